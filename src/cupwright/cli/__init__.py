@@ -1,0 +1,1 @@
+"""Who asks, from the command line: one file a room."""

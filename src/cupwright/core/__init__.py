@@ -1,0 +1,1 @@
+"""What is true: pure functions and frozen values. Clock, chance and ids are arguments."""

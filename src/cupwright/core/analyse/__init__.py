@@ -1,0 +1,1 @@
+"""Analyse: what the notes and points of a table say, and how sure that is."""

@@ -1,0 +1,1 @@
+"""Report: one document for screen, paper and data."""

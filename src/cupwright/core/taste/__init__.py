@@ -1,0 +1,1 @@
+"""Taste: the sheet that asks, the notes that answer, and how notes from many devices become one."""

@@ -1,0 +1,34 @@
+"""A note: one taster's one answer, as an append-only message.
+
+A correction is a newer note for the same question; a deletion is a newer note with the value None.
+"""
+
+from dataclasses import dataclass
+
+from cupwright.core.taste.stamp import Stamp
+
+Value = str | float | list[int] | list[float] | dict[str, float] | None
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """One answer. `id` is made on the device (time-ordered UUID); `value` is kept exactly as given.
+
+    Value by kind of field: words, text, choice, points: str. line: number. colour: {"l","a","b"} in
+    OKLab. ticks: cup numbers from 1. None: the answer was taken back.
+    `written_at` is the device's clock in ms since 1970: for display, never for order.
+    """
+
+    id: str
+    seat: str
+    place: str
+    part: str  # the pass of the sheet
+    field: str
+    value: Value
+    stamp: Stamp
+    written_at: int
+
+    @property
+    def question(self) -> tuple[str, str, str, str]:
+        """What this note answers; the note with the greatest stamp holds."""
+        return (self.seat, self.place, self.part, self.field)

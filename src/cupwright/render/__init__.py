@@ -1,0 +1,1 @@
+"""How it prints: one document to HTML, PDF and JSON; charts drawn once for screen and paper."""

@@ -1,0 +1,1 @@
+"""Who asks, by HTTP: routes named as the steps they ask for."""
