@@ -23,7 +23,7 @@ def _build(client: Path) -> None:
     npm = shutil.which("npm")
     if npm is None:
         raise RuntimeError(
-            "The web client is not built and npm was not found. Install Node 20 or newer, or run `make setup` first."
+            "The web client is not built, and npm, which builds it, was not found. Install Node 20 or newer."
         )
     if not (client / "node_modules").is_dir():
         subprocess.run([npm, "ci"], cwd=client, check=True)
