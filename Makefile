@@ -54,7 +54,8 @@ $(PYTHON_READY): $(PACKAGES_READY) pyproject.toml hatch_build.py
 	@touch $@
 
 $(NODE_READY): client/package.json client/package-lock.json client/.npmrc
-	@command -v npm >/dev/null || { echo "Cupwright builds its web client with Node 20 or newer and npm; npm was not found."; exit 1; }
+	@command -v npm >/dev/null && node -e 'const [a, b] = process.versions.node.split("."); process.exit(a > 20 || (a == 20 && b >= 19) ? 0 : 1)' || { \
+		echo "Cupwright builds its web client with npm and Node 20.19 or newer; they are older or missing. Install them, then repeat the command."; exit 1; }
 	npm --prefix client ci --loglevel=error
 	@touch $@
 
