@@ -1,0 +1,65 @@
+"""Blind codes: three random digits that say nothing and cannot be misread.
+
+Three digits, drawn at random, different at one table: common practice in sensory work
+(900 codes, 100 to 999; the custom is from memory, no source). Which codes are refused is a rule of this
+project: each one either reads as a number upside down (a bowl or a label can be turned) or says
+something to a taster.
+"""
+
+import random
+
+from cupwright.errors import Refused
+
+# These digits are still digits when turned by half a turn: 0 1 8 stay, 6 and 9 change places.
+_TURNABLE = frozenset("01689")
+
+# Emergency numbers, and numbers held to be lucky or unlucky.
+_MARKED = frozenset({"110", "112", "911", "999", "000", "007", "777", "666", "888", "013", "313"})
+
+_UP, _DOWN = "0123456789", "9876543210"
+
+
+def is_telling(code: str) -> bool:
+    """Whether a three-digit code could be misread or could mean something to a taster.
+
+    True for codes of the digits 0 1 6 8 9 only (they read as a number upside down), of one digit
+    three times, of digits that follow each other up or down, and for well-known numbers.
+    """
+    return _reads_upside_down(code) or len(set(code)) == 1 or code in _UP or code in _DOWN or code in _MARKED
+
+
+def _reads_upside_down(code: str) -> bool:
+    return set(code) <= _TURNABLE
+
+
+FREE_CODES = tuple(code for code in map(str, range(100, 1000)) if not is_telling(code))
+
+
+def draw_codes(count: int, *, rng: random.Random) -> tuple[str, ...]:
+    """Draw blind codes for one table, every free code being equally likely.
+
+    Parameters
+    ----------
+    count : int
+        How many, from 0.
+    rng : random.Random
+        The same state gives the same codes.
+
+    Returns
+    -------
+    tuple of str
+        Three digits each, all different, sorted (so their order says nothing).
+
+    Raises
+    ------
+    Refused
+        If `count` is negative or more than there are free codes (778).
+    """
+    if count < 0:
+        raise Refused(f"A table cannot have {count} codes.", todo="Ask for 0 or more.")
+    if count > len(FREE_CODES):
+        raise Refused(
+            f"A table cannot have {count} codes: there are {len(FREE_CODES)} three-digit codes to draw from.",
+            todo="Split the coffees over several tables.",
+        )
+    return tuple(sorted(rng.sample(FREE_CODES, count)))

@@ -1,0 +1,40 @@
+"""Names as people type them: tidied, never changed in substance, and compared without regard to case."""
+
+import unicodedata
+
+from cupwright.core.plan.coffee import LONGEST_NAME
+from cupwright.errors import Refused
+
+# Control characters cannot be printed; lone surrogates cannot even be written as UTF-8.
+_UNPRINTABLE = {"Cc", "Cs"}
+
+
+def checked_name(name: str, *, of: str) -> str:
+    """The name with runs of white space made one space, or a refusal.
+
+    Parameters
+    ----------
+    of : str
+        Whose name it is, as a sentence begins: "The table", "Taster 3".
+
+    Raises
+    ------
+    Refused
+        If the name is empty, longer than `LONGEST_NAME` characters or holds an unprintable character.
+    """
+    tidy = unicodedata.normalize("NFC", " ".join(name.split()))
+    if not tidy:
+        raise Refused(f"{of} has no name.", todo="Give it a name.")
+    if len(tidy) > LONGEST_NAME:
+        raise Refused(
+            f"{of} has a name of {len(tidy)} characters; at most {LONGEST_NAME} fit.",
+            todo="Shorten the name.",
+        )
+    if any(unicodedata.category(character) in _UNPRINTABLE for character in tidy):
+        raise Refused(f"{of} has a name with a character that cannot be printed.", todo="Type the name anew.")
+    return tidy
+
+
+def folded(name: str) -> str:
+    """What two spellings of one name have in common: "José", " JOSÉ " and its decomposed form are equal."""
+    return unicodedata.normalize("NFKC", " ".join(name.split())).casefold()

@@ -1,0 +1,154 @@
+"""Planning: refuse a plan that cannot be poured, and lay a draft table from one that can."""
+
+import math
+import random
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from datetime import datetime
+
+from cupwright.core.plan.blind_codes import draw_codes
+from cupwright.core.plan.names import checked_name, folded
+from cupwright.core.plan.serving_order import random_orders
+from cupwright.core.plan.table import Blinding, Plan, Seat, Table
+from cupwright.core.taste.sheet import Sheet
+from cupwright.errors import Refused
+
+MOST_COFFEES = 40
+MOST_BOWLS_PER_SAMPLE = 10
+MOST_BOWLS = 60
+MOST_TASTERS = 200
+
+# No 0 O 1 I: they are misread from a screen across a table. 32 letters, so 6 of them are 30 bits.
+JOIN_LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
+JOIN_LENGTH = 6
+
+# field of the plan, what it is called, lowest, highest, unit
+_RANGES = (
+    ("bowl_ml", "The water in a bowl", 50, 1000, "mL"),
+    ("grams_per_litre", "The ratio", 20, 120, "g/L"),
+    ("scale_step_g", "The step of the scale", 0.01, 1, "g"),
+    ("kettle_c", "The kettle temperature", 70, 100, "°C"),
+    ("purge_g", "The coffee to purge the grinder", 0, 100, "g"),
+)
+
+
+def checked_plan(plan: Plan) -> Plan:
+    """The plan with tidied names, if a table can be laid from it.
+
+    Raises
+    ------
+    Refused
+        One sentence for the first thing that is wrong: names, coffees, tasters, bowls, then amounts.
+    """
+    tidy = replace(plan, name=checked_name(plan.name, of="The table"), tasters=_checked_tasters(plan.tasters))
+    _check_coffees(plan.coffees)
+    _check_bowls(plan)
+    for field, what, low, high, unit in _RANGES:
+        _check_range(getattr(plan, field), what, low, high, unit)
+    return tidy
+
+
+def _check_coffees(coffees: Sequence[str]) -> None:
+    if not coffees:
+        raise Refused("The plan has no coffee.", todo="Pick at least one coffee.")
+    if len(coffees) > MOST_COFFEES:
+        raise Refused(
+            f"The plan has {len(coffees)} coffees; a table takes at most {MOST_COFFEES}.",
+            todo="Split the coffees over several tables.",
+        )
+    seen: set[str] = set()
+    for number, coffee in enumerate(coffees, start=1):
+        if coffee in seen:
+            raise Refused(
+                f"Coffee {number} of the plan is on the table already.",
+                todo="Take it out; for repeats raise the bowls per sample.",
+            )
+        seen.add(coffee)
+
+
+def _checked_tasters(tasters: Sequence[str]) -> tuple[str, ...]:
+    if len(tasters) > MOST_TASTERS:
+        raise Refused(
+            f"The plan has {len(tasters)} tasters; a table seats at most {MOST_TASTERS}.",
+            todo="Split the tasters over several tables.",
+        )
+    names = tuple(checked_name(name, of=f"Taster {number}") for number, name in enumerate(tasters, start=1))
+    seen: set[str] = set()
+    for name in names:
+        if folded(name) in seen:
+            raise Refused(f"Two tasters are called {name}.", todo="Tell them apart, as by an initial.")
+        seen.add(folded(name))
+    return names
+
+
+def _check_bowls(plan: Plan) -> None:
+    if plan.bowls_per_sample < 1:
+        raise Refused(
+            f"The plan has {plan.bowls_per_sample} bowls per sample.", todo="Plan at least 1 bowl per sample."
+        )
+    if plan.bowls_per_sample > MOST_BOWLS_PER_SAMPLE:
+        raise Refused(
+            f"The plan has {plan.bowls_per_sample} bowls per sample; {MOST_BOWLS_PER_SAMPLE} are the most.",
+            todo="Plan fewer bowls per sample.",
+        )
+    bowls = len(plan.coffees) * plan.bowls_per_sample
+    if bowls > MOST_BOWLS:
+        raise Refused(
+            f"The plan has {bowls} bowls; a table holds at most {MOST_BOWLS}.",
+            todo="Plan fewer bowls per sample, or split the coffees over several tables.",
+        )
+
+
+def _check_range(value: float, what: str, low: float, high: float, unit: str) -> None:
+    if not math.isfinite(value):
+        raise Refused(f"{what} is not a finite number.", todo=f"Give {low:g} to {high:g} {unit}.")
+    if not low <= value <= high:
+        raise Refused(
+            f"{what} is {value:.10g} {unit}; {low:g} to {high:g} {unit} can be planned.",
+            todo=f"Give {low:g} to {high:g} {unit}.",
+        )
+
+
+def laid(
+    plan: Plan,
+    sheet: Sheet,
+    *,
+    table_id: str,
+    created: datetime,
+    rng: random.Random,
+    ids: Callable[[], str],
+) -> Table:
+    """A draft table: codes, seats with their orders, and a join code.
+
+    Parameters
+    ----------
+    plan : Plan
+        Already checked by `checked_plan`.
+    rng : random.Random
+        Draws the join code always, and the codes and orders when `plan.seed` is 0. Any other seed
+        fixes the codes and orders, so a plan can be laid again exactly. Which coffee stands under
+        which code is drawn elsewhere and never follows from the seed.
+    ids : callable
+        Makes the id of a seat.
+    """
+    draw = random.Random(plan.seed) if plan.seed else rng
+    draft = Table(table_id, plan, sheet, created, codes=_codes(plan, draw), join_code=join_code(rng))
+    orders = random_orders(draft.places, len(plan.tasters), rng=draw)
+    seats = tuple(Seat(ids(), name, order) for name, order in zip(plan.tasters, orders, strict=True))
+    return replace(draft, seats=seats)
+
+
+def _codes(plan: Plan, draw: random.Random) -> tuple[str, ...]:
+    """One code a sample; one a bowl where bowls are shuffled; plain numbers where nothing is hidden."""
+    match plan.blinding:
+        case Blinding.CODES:
+            return draw_codes(len(plan.coffees), rng=draw)
+        case Blinding.SHUFFLE:
+            return draw_codes(len(plan.coffees) * plan.bowls_per_sample, rng=draw)
+        case Blinding.OPEN:
+            return tuple(str(number) for number in range(1, len(plan.coffees) + 1))
+
+
+def join_code(rng: random.Random) -> str:
+    """What tasters type to find the table: 6 characters of 32 that are not mistaken for each other."""
+    return "".join(rng.choices(JOIN_LETTERS, k=JOIN_LENGTH))
