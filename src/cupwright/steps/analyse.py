@@ -1,0 +1,23 @@
+"""Analyse: gather a revealed table's answers so that they can be counted."""
+
+from cupwright.core.analyse.answers import Answers, gather
+from cupwright.core.flow import Step, require
+from cupwright.core.words.lexicon import load_lexicon
+from cupwright.steps.plan import coffees_of
+from cupwright.steps.ports import Tools, Work
+from cupwright.steps.reveal import open_identities
+
+
+def analysis(tools: Tools, table_id: str) -> Answers:
+    """Everything that was answered at a revealed table, by coffee. Raises WrongStep."""
+    with tools.store.reading() as work:
+        return answers_of(work, table_id)
+
+
+def answers_of(work: Work, table_id: str) -> Answers:
+    """The same inside a transaction."""
+    table = work.tables.get(table_id)
+    require(table.step, Step.REVEAL, to_do="analyse the notes")
+    notes = [numbered.note for numbered in work.notes.of(table_id)]
+    coffees = list(coffees_of(work, table).values())
+    return gather(table, notes, open_identities(work, table), coffees, load_lexicon())

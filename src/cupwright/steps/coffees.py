@@ -1,0 +1,61 @@
+"""The shelf: add, change, remove, list and import coffees."""
+
+from dataclasses import replace
+
+from cupwright.core.plan.coffee import Coffee
+from cupwright.core.plan.shelf import ImportResult, checked_coffee, coffees_from
+from cupwright.core.rows import Rows
+from cupwright.errors import Clash
+from cupwright.steps.ports import Tools
+
+
+def add_coffee(tools: Tools, coffee: Coffee) -> Coffee:
+    """Put a coffee on the shelf; its id is given here, whatever it came with."""
+    kept = replace(checked_coffee(coffee), id=tools.new_id())
+    with tools.store.work() as work:
+        work.coffees.add([kept])
+    return kept
+
+
+def change_coffee(tools: Tools, coffee: Coffee) -> Coffee:
+    """Replace the coffee of that id."""
+    kept = checked_coffee(coffee)
+    with tools.store.work() as work:
+        work.coffees.replace(kept)
+    return kept
+
+
+def remove_coffee(tools: Tools, coffee_id: str) -> None:
+    """Take a coffee off the shelf. Raises Clash while a table needs it."""
+    with tools.store.work() as work:
+        coffee = work.coffees.get(coffee_id)
+        at = [table.plan.name for table in work.tables.all() if coffee_id in table.plan.coffees]
+        if at:
+            raise Clash(f"'{coffee.name}' is part of the table '{at[0]}'.", todo="Remove that table first.")
+        work.coffees.remove(coffee_id)
+
+
+def list_coffees(tools: Tools) -> tuple[Coffee, ...]:
+    """Every coffee, by name."""
+    with tools.store.reading() as work:
+        return work.coffees.all()
+
+
+def get_coffee(tools: Tools, coffee_id: str) -> Coffee:
+    """One coffee. Raises NotFound."""
+    with tools.store.reading() as work:
+        return work.coffees.get(coffee_id)
+
+
+def import_coffees(tools: Tools, rows: Rows) -> ImportResult:
+    """Put a file's coffees on the shelf: all of them, or none and every line that was refused."""
+    with tools.store.work() as work:
+        taken = [coffee.name for coffee in work.coffees.all()]
+        result = coffees_from(rows, taken, tools.new_id)
+        work.coffees.add(result.added)
+    return result
+
+
+def import_coffees_file(tools: Tools, data: bytes, file: str) -> ImportResult:
+    """The same from the bytes of a CSV or XLSX file (or pasted text, encoded as UTF-8)."""
+    return import_coffees(tools, tools.spreadsheets.read(data, file))

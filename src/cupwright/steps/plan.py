@@ -1,0 +1,135 @@
+"""Plan: draft a table, change it, see what it needs, seal it."""
+
+import random
+from dataclasses import replace
+
+from cupwright.core.flow import Step, move, require
+from cupwright.core.plan.coffee import Coffee
+from cupwright.core.plan.planning import checked_plan, laid
+from cupwright.core.plan.table import Plan, Table
+from cupwright.core.pour.brief import Brief
+from cupwright.core.pour.brief import brief as brief_of
+from cupwright.core.reveal.assignment import assign
+from cupwright.core.reveal.seal import commitment, seal
+from cupwright.core.taste.sheet import Sheet
+from cupwright.core.taste.sheet_file import builtin_names, builtin_sheet
+from cupwright.errors import NotFound, Refused
+from cupwright.steps.ports import Tools, Work
+
+NONCE_BITS = 256
+
+
+def list_sheets() -> tuple[Sheet, ...]:
+    """The sheets that come with the program."""
+    return tuple(builtin_sheet(name) for name in builtin_names())
+
+
+def plan_table(tools: Tools, plan: Plan) -> Table:
+    """Draft a table: draw its codes, seats and serving orders. Raises Refused, NotFound, Clash."""
+    with tools.store.work() as work:
+        table = _laid(tools, work, plan)
+        work.tables.add(table)
+        work.events.append(table.id, "planned", tools.now(), {"name": table.plan.name})
+    tools.announce(table.id, "plan")
+    return table
+
+
+def replan_table(tools: Tools, table_id: str, plan: Plan) -> Table:
+    """Draft it anew; only while it is a draft."""
+    with tools.store.work() as work:
+        before = work.tables.get(table_id)
+        require(before.step, Step.PLAN, to_do="change the plan")
+        table = replace(_laid(tools, work, plan), id=before.id, created=before.created, join_code=before.join_code)
+        work.tables.save(table)
+        work.events.append(table.id, "planned anew", tools.now(), {"name": table.plan.name})
+    tools.announce(table.id, "plan")
+    return table
+
+
+def list_tables(tools: Tools) -> tuple[Table, ...]:
+    """Every table, the newest first."""
+    with tools.store.reading() as work:
+        return work.tables.all()
+
+
+def get_table(tools: Tools, table_id: str) -> Table:
+    """One table. Raises NotFound."""
+    with tools.store.reading() as work:
+        return work.tables.get(table_id)
+
+
+def find_table(tools: Tools, name_or_id: str) -> Table:
+    """The table of that name or, if none has it, of that id. Raises NotFound."""
+    with tools.store.reading() as work:
+        return work.tables.by_name(name_or_id) or work.tables.get(name_or_id)
+
+
+def find_by_join_code(tools: Tools, join_code: str) -> Table:
+    """The table a join code leads to. Raises NotFound."""
+    with tools.store.reading() as work:
+        return table_of_join_code(work, join_code)
+
+
+def brief(tools: Tools, table_id: str) -> Brief:
+    """What a table needs and the order of work."""
+    with tools.store.reading() as work:
+        table = work.tables.get(table_id)
+        return brief_of(table, coffees_of(work, table))
+
+
+def preview_brief(tools: Tools, plan: Plan) -> Brief:
+    """The same for a plan that is not kept yet."""
+    with tools.store.reading() as work:
+        table = _laid(tools, work, plan)
+        return brief_of(table, coffees_of(work, table))
+
+
+def seal_table(tools: Tools, table_id: str) -> Table:
+    """Lay the coffees under the codes at random, seal the key, and open the table for tasters."""
+    with tools.store.work() as work:
+        draft = work.tables.get(table_id)
+        step = move(draft.step, Step.POUR)
+        key = seal(assign(draft, draft.plan.coffees, rng=tools.rng), f"{tools.rng.getrandbits(NONCE_BITS):064x}")
+        table = replace(draft, step=step, commitment=commitment(key))
+        work.keys.put(table_id, key)
+        work.tables.save(table)
+        work.events.append(table_id, "sealed", tools.now(), {"commitment": table.commitment})
+    tools.announce(table_id, "sealed")
+    return table
+
+
+def delete_table(tools: Tools, table_id: str, *, confirm_name: str = "") -> None:
+    """Put a table out of sight; one that is no draft any more only if its name is repeated."""
+    with tools.store.work() as work:
+        table = work.tables.get(table_id)
+        if table.step is not Step.PLAN and confirm_name.strip() != table.plan.name:
+            raise Refused(
+                f"The table '{table.plan.name}' is sealed, so it is only removed if its name is repeated.",
+                todo="Repeat the table's name exactly.",
+            )
+        work.events.append(table_id, "removed", tools.now(), {"name": table.plan.name})
+        work.tables.remove(table_id)
+    tools.announce(table_id, "removed")
+
+
+def coffees_of(work: Work, table: Table) -> dict[str, Coffee]:
+    """Coffee id -> coffee, for the coffees of a table's plan."""
+    return {coffee_id: work.coffees.get(coffee_id) for coffee_id in table.plan.coffees}
+
+
+def table_of_join_code(work: Work, join_code: str) -> Table:
+    """The table a join code leads to, however it was typed. Raises NotFound."""
+    table = work.tables.by_join_code("".join(join_code.split()).upper())
+    if table is None:
+        raise NotFound("No table has that join code.", todo="Check the six characters on the desk's screen.")
+    return table
+
+
+def _laid(tools: Tools, work: Work, plan: Plan) -> Table:
+    checked = checked_plan(plan)
+    for coffee_id in checked.coffees:
+        work.coffees.get(coffee_id)
+    # A seed makes serving orders repeatable; without one they come from the same source as secrets.
+    rng = random.Random(checked.seed) if checked.seed else tools.rng
+    sheet = builtin_sheet(checked.sheet)
+    return laid(checked, sheet, table_id=tools.new_id(), created=tools.now(), rng=rng, ids=tools.new_id)

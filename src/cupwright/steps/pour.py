@@ -1,0 +1,94 @@
+"""Pour: what goes into which bowl, the labels and sheets on paper, and the clock."""
+
+from dataclasses import replace
+
+from cupwright.core.flow import Step, move, require
+from cupwright.core.plan.table import Table
+from cupwright.core.pour.clock import Clock
+from cupwright.core.pour.labels import label_sheet
+from cupwright.core.pour.pour_list import PourLine
+from cupwright.core.pour.pour_list import pour_list as lines_of
+from cupwright.core.pour.run_sheet import Cue
+from cupwright.core.pour.run_sheet import run_sheet as cues_of
+from cupwright.errors import Refused
+from cupwright.steps.plan import coffees_of
+from cupwright.steps.ports import Tools
+
+EARLIEST_MARK_MS = 60_000
+PAPER_SIZES = ("a4", "letter")
+
+
+def pour_list(tools: Tools, table_id: str) -> tuple[PourLine, ...]:
+    """Which coffee goes under which code: for the pourer alone, and each look is written down."""
+    with tools.store.work() as work:
+        table = work.tables.get(table_id)
+        require(table.step, Step.POUR, Step.TASTE, Step.REVEAL, to_do="see the pour list")
+        work.events.append(table_id, "pour list seen", tools.now(), {"step": str(table.step)})
+        lines = lines_of(table, work.keys.get(table_id), coffees_of(work, table))
+    tools.announce(table_id, "pour list seen")
+    return lines
+
+
+def labels(tools: Tools, table_id: str) -> bytes:
+    """The labels of the bowls as a PDF; from the seal on."""
+    with tools.store.reading() as work:
+        table = work.tables.get(table_id)
+    require(table.step, Step.POUR, Step.TASTE, Step.REVEAL, to_do="print labels")
+    return tools.render.labels_pdf(label_sheet(table))
+
+
+def paper_sheet(tools: Tools, table_id: str, size: str = "a4") -> bytes:
+    """The table's sheet as a PDF to fill in by hand."""
+    if size not in PAPER_SIZES:
+        raise Refused(f"There is no paper size '{size}'.", todo=f"Choose one of {', '.join(PAPER_SIZES)}.")
+    with tools.store.reading() as work:
+        table = work.tables.get(table_id)
+    return tools.render.paper_sheet_pdf(table, size)
+
+
+def start_clock(tools: Tools, table_id: str) -> Table:
+    """The first pour begins now."""
+    with tools.store.work() as work:
+        before = work.tables.get(table_id)
+        require(before.step, Step.POUR, to_do="start the clock")
+        table = replace(before, step=move(before.step, Step.TASTE), clock=Clock(started_at=now_ms(tools)))
+        work.tables.save(table)
+        work.events.append(table_id, "clock started", tools.now(), {"started_at": table.clock.started_at})
+    tools.announce(table_id, "clock")
+    return table
+
+
+def mark_pour(tools: Tools, table_id: str, bowl: int, at: int | None = None) -> Table:
+    """A bowl (index in pouring order from 0) was really poured now, or at `at` ms since 1970."""
+    with tools.store.work() as work:
+        before = work.tables.get(table_id)
+        require(before.step, Step.TASTE, to_do="mark a pour")
+        moment = now_ms(tools) if at is None else at
+        _require_pour(before, bowl, moment, now_ms(tools))
+        table = replace(before, clock=before.clock.poured(bowl, moment))
+        work.tables.save(table)
+    tools.announce(table_id, "clock")
+    return table
+
+
+def run_sheet(tools: Tools, table_id: str) -> tuple[Cue, ...]:
+    """What to do with each bowl at which moment; nothing before the clock is started."""
+    with tools.store.reading() as work:
+        table = work.tables.get(table_id)
+    return cues_of(len(table.bowls), table.clock)
+
+
+def now_ms(tools: Tools) -> int:
+    """The server's clock in ms since 1970."""
+    return int(tools.now().timestamp() * 1000)
+
+
+def _require_pour(table: Table, bowl: int, at: int, now: int) -> None:
+    if not 0 <= bowl < len(table.bowls):
+        raise Refused(f"There is no bowl {bowl + 1}; this table has {len(table.bowls)}.")
+    started = table.clock.started_at or now
+    if not started - EARLIEST_MARK_MS <= at <= now + EARLIEST_MARK_MS:
+        raise Refused(
+            "A pour cannot lie before the clock was started or in the future.",
+            todo="Mark it with the server's time.",
+        )

@@ -1,0 +1,48 @@
+"""Reveal: open the key and lay everybody's words side by side."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from cupwright.core.flow import Step, move, require
+from cupwright.core.plan.table import Table
+from cupwright.core.reveal.assignment import identities
+from cupwright.core.reveal.comparison import Comparison, compare
+from cupwright.core.reveal.seal import verify
+from cupwright.core.words.lexicon import load_lexicon
+from cupwright.steps.plan import coffees_of
+from cupwright.steps.ports import Tools, Work
+
+
+def open_key(tools: Tools, table_id: str, placings: Mapping[str, str] | None = None) -> Table:
+    """Check the key against its commitment and close the table for good.
+
+    `placings` (place -> code found under the bowl there) are needed after a shuffle.
+    Raises SealBroken, Refused for placings that do not add up, WrongStep.
+    """
+    with tools.store.work() as work:
+        before = work.tables.get(table_id)
+        step = move(before.step, Step.REVEAL)
+        key = work.keys.get(table_id)
+        verify(key, before.commitment)
+        identities(before, key, placings or {})
+        table = replace(before, step=step, placings=tuple(sorted((placings or {}).items())))
+        work.tables.save(table)
+        work.events.append(table_id, "key opened", tools.now(), {"placings": dict(table.placings)})
+    tools.announce(table_id, "reveal")
+    return table
+
+
+def comparison(tools: Tools, table_id: str, seat_id: str | None = None) -> Comparison:
+    """Per coffee the published words and each taster's; the seat's own first, if one is named."""
+    with tools.store.reading() as work:
+        table = work.tables.get(table_id)
+        require(table.step, Step.REVEAL, to_do="compare the words")
+        notes = [numbered.note for numbered in work.notes.of(table_id)]
+        places, coffees = open_identities(work, table), coffees_of(work, table)
+    return compare(table, notes, places, coffees, load_lexicon(), first=seat_id)
+
+
+def open_identities(work: Work, table: Table) -> dict[str, str]:
+    """Place -> coffee id of a table whose key is open."""
+    require(table.step, Step.REVEAL, to_do="see what stood where")
+    return identities(table, work.keys.get(table.id), dict(table.placings))

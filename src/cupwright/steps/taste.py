@@ -1,0 +1,104 @@
+"""Taste: take a seat, write notes, see who has got how far."""
+
+from collections.abc import Sequence
+
+from cupwright.core.plan.table import Table
+from cupwright.core.taste.checking import checked_note
+from cupwright.core.taste.joining import Seated, seated
+from cupwright.core.taste.note import Note
+from cupwright.core.taste.progress import SeatProgress, progress
+from cupwright.errors import NotAllowed, NotFound, NotKnown, TooLarge
+from cupwright.steps.plan import table_of_join_code
+from cupwright.steps.ports import Holder, Kept, Numbered, Tools, Work
+
+MOST_NOTES_AT_ONCE = 1000
+
+
+def join(tools: Tools, join_code: str, name: str, token_hash: str) -> Seated:
+    """Take a seat from a phone; whoever has the token whose hash this is holds it from now on."""
+    with tools.store.work() as work:
+        taken = _take_seat(tools, work, table_of_join_code(work, join_code), name, token_hash)
+    tools.announce(taken.table.id, "seat")
+    return taken
+
+
+def take_seat_at_desk(tools: Tools, table_id: str, name: str, token_hash: str) -> Seated:
+    """Take a seat on the desk's own machine."""
+    with tools.store.work() as work:
+        taken = _take_seat(tools, work, work.tables.get(table_id), name, token_hash)
+    tools.announce(table_id, "seat")
+    return taken
+
+
+def free_seat(tools: Tools, table_id: str, seat_id: str) -> None:
+    """Let somebody else (or the same taster on another device) take the seat; its notes stay."""
+    with tools.store.work() as work:
+        _seat(work.tables.get(table_id), seat_id)
+        work.tokens.free(table_id, seat_id)
+        work.events.append(table_id, "seat freed", tools.now(), {"seat": seat_id})
+    tools.announce(table_id, "seat")
+
+
+def who_sits(tools: Tools, token_hash: str) -> Seated:
+    """The seat a token stands for. Raises NotKnown."""
+    with tools.store.reading() as work:
+        holder = work.tokens.find(token_hash)
+        if holder is None:
+            raise NotKnown("This device holds no seat.", todo="Join again with the table's code.")
+        return _seat(work.tables.get(holder.table_id), holder.seat_id)
+
+
+def taken_seats(tools: Tools, table_id: str) -> frozenset[str]:
+    """Ids of the seats somebody sits on."""
+    with tools.store.reading() as work:
+        return work.tokens.taken(table_id)
+
+
+def write_notes(tools: Tools, table_id: str, seat_id: str, notes: Sequence[Note]) -> Kept:
+    """Keep a seat's notes, all or none; sending them again does no harm."""
+    _require_own(notes, seat_id)
+    with tools.store.work() as work:
+        table = work.tables.get(table_id)
+        _seat(table, seat_id)
+        kept = work.notes.add(table_id, [checked_note(note, table) for note in notes], tools.now())
+    if kept.new:
+        tools.announce(table_id, "notes")
+    return kept
+
+
+def notes_of_seat(tools: Tools, table_id: str, seat_id: str, after: int = 0) -> tuple[Numbered, ...]:
+    """What a seat wrote, with a sequence number above `after`."""
+    with tools.store.reading() as work:
+        _seat(work.tables.get(table_id), seat_id)
+        return work.notes.of(table_id, seat=seat_id, after=after)
+
+
+def progress_of(tools: Tools, table_id: str) -> tuple[SeatProgress, ...]:
+    """Per seat and pass, how many places have an answer."""
+    with tools.store.reading() as work:
+        table = work.tables.get(table_id)
+        notes = work.notes.of(table_id)
+    return progress(table, [numbered.note for numbered in notes])
+
+
+def _take_seat(tools: Tools, work: Work, table: Table, name: str, token_hash: str) -> Seated:
+    taken = seated(table, name, work.tokens.taken(table.id), seat_id=tools.new_id(), rng=tools.rng)
+    if taken.table is not table:
+        work.tables.save(taken.table)
+    work.tokens.put(token_hash, Holder(table.id, taken.seat.id))
+    work.events.append(table.id, "seat taken", tools.now(), {"seat": taken.seat.id})
+    return taken
+
+
+def _seat(table: Table, seat_id: str) -> Seated:
+    seat = next((seat for seat in table.seats if seat.id == seat_id), None)
+    if seat is None:
+        raise NotFound("There is no such seat at this table.", todo="Join again with the table's code.")
+    return Seated(table, seat)
+
+
+def _require_own(notes: Sequence[Note], seat_id: str) -> None:
+    if len(notes) > MOST_NOTES_AT_ONCE:
+        raise TooLarge(f"{len(notes)} notes came at once; {MOST_NOTES_AT_ONCE} are taken.", todo="Send fewer.")
+    if any(note.seat != seat_id for note in notes):
+        raise NotAllowed("A seat can only write its own notes.")
