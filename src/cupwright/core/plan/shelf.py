@@ -1,0 +1,169 @@
+"""The shelf: what a coffee must be to be kept, and how a table of rows becomes coffees."""
+
+import math
+from collections.abc import Callable, Collection
+from dataclasses import dataclass, fields, replace
+from datetime import date
+
+from cupwright.core.plan.coffee import LONGEST_NAME, LONGEST_TEXT, Coffee
+from cupwright.core.rows import Row, Rows
+from cupwright.errors import BadFile, Place, Refused, TooLarge
+
+MOST_COFFEES_A_FILE = 5000
+MOST_GRAMS = 1_000_000.0
+
+_SHORT_TEXTS = ("roaster", "origin", "process", "variety")
+_ALSO_CALLED = {"published_notes": ("published notes", "notes"), "grams_left": ("grams left", "grams")}
+
+
+@dataclass(frozen=True, slots=True)
+class RefusedLine:
+    """A line of a file that cannot become a coffee. Lines count from 1, the heading line included."""
+
+    line: int
+    column: str
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class ImportResult:
+    """What came of a file of coffees: all of them, or none and every line that stood in the way."""
+
+    added: tuple[Coffee, ...]
+    refused: tuple[RefusedLine, ...]
+
+
+def checked_coffee(coffee: Coffee) -> Coffee:
+    """The coffee with outer blanks removed, if it can be kept.
+
+    Raises
+    ------
+    Refused
+        For an empty or overlong name, an overlong text, or grams that are not a number from 0 up. The
+        complaint's place names the field.
+    """
+    tidy = replace(coffee, **{f.name: _tidy(getattr(coffee, f.name)) for f in fields(coffee)})
+    if not tidy.name:
+        raise _refusal("name", "A coffee needs a name.", "Give it the name on the bag.")
+    for name in ("name", *_SHORT_TEXTS):
+        _require_length(tidy, name, LONGEST_NAME)
+    _require_length(tidy, "published_notes", LONGEST_TEXT)
+    _require_grams(tidy.grams_left)
+    return tidy
+
+
+def coffees_from(rows: Rows, taken: Collection[str], new_id: Callable[[], str]) -> ImportResult:
+    """Coffees from rows, all or none.
+
+    Parameters
+    ----------
+    rows : Rows
+        Columns name, roaster, origin, process, variety, roast_date (YYYY-MM-DD), published_notes (or notes),
+        grams_left; only name has to be there, further columns are left alone.
+    taken : collection of str
+        Names on the shelf already.
+
+    Raises
+    ------
+    BadFile
+        If there is no column name, or no line under the headings.
+    TooLarge
+        If there are more lines than a shelf takes.
+    """
+    columns = _columns(rows)
+    names = {name.casefold(): "is on the shelf already" for name in taken}
+    added: list[Coffee] = []
+    refused: list[RefusedLine] = []
+    for row in rows.rows:
+        try:
+            coffee = checked_coffee(_coffee(rows, row, columns, new_id()))
+            _require_new_name(coffee.name, row.number, names)
+            added.append(coffee)
+        except Refused as refusal:
+            refused.append(_refused_line(row, refusal))
+    return ImportResult((), tuple(refused)) if refused else ImportResult(tuple(added), ())
+
+
+def _columns(rows: Rows) -> dict[str, int]:
+    """Field of a coffee -> column."""
+    rows.need("name")
+    if not rows.rows:
+        raise BadFile("There is no coffee under the headings.", where=Place(rows.file))
+    if len(rows.rows) > MOST_COFFEES_A_FILE:
+        raise TooLarge(
+            f"{len(rows.rows)} coffees are more than the {MOST_COFFEES_A_FILE} a file may hold.",
+            todo="Split the file.",
+            where=Place(rows.file),
+        )
+    found: dict[str, int] = {}
+    for field in fields(Coffee):
+        for heading in (field.name, *_ALSO_CALLED.get(field.name, ())):
+            column = rows.column(heading)
+            if field.name != "id" and column is not None:
+                found.setdefault(field.name, column)
+    return found
+
+
+def _coffee(rows: Rows, row: Row, columns: dict[str, int], coffee_id: str) -> Coffee:
+    texts = {name: row.cells[column].strip() for name, column in columns.items()}
+    grams = texts.pop("grams_left", "")
+    roasted = texts.pop("roast_date", "")
+    return Coffee(
+        id=coffee_id,
+        roast_date=_date(roasted) if roasted else None,
+        grams_left=_grams(grams) if grams else None,
+        **texts,
+    )
+
+
+def _date(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise _refusal("roast_date", f"'{text}' is not a date.", "Write it as 2026-11-25.") from None
+
+
+def _grams(text: str) -> float:
+    try:
+        return float(text.removesuffix("g").strip().replace(",", "."))
+    except ValueError:
+        raise _refusal("grams_left", f"'{text}' is not a number of grams.", "Write a number.") from None
+
+
+def _require_new_name(name: str, line: int, names: dict[str, str]) -> None:
+    where = names.get(name.casefold())
+    if where:
+        raise _refusal("name", f"The name '{name}' {where}.", "Give every coffee its own name.")
+    names[name.casefold()] = f"is in line {line} too"
+
+
+def _require_length(coffee: Coffee, field: str, longest: int) -> None:
+    length = len(getattr(coffee, field))
+    if length > longest:
+        raise _refusal(
+            field, f"The {_said(field)} is {length} characters long; {longest} fit.", "Shorten it."
+        )
+
+
+def _require_grams(grams: float | None) -> None:
+    if grams is not None and not (math.isfinite(grams) and 0 <= grams <= MOST_GRAMS):
+        raise _refusal(
+            "grams_left", f"{grams:g} grams cannot be on the shelf.", "Give 0 or more, or nothing."
+        )
+
+
+def _refusal(field: str, message: str, todo: str) -> Refused:
+    return Refused(message, todo=todo, where=Place(column=field))
+
+
+def _refused_line(row: Row, refusal: Refused) -> RefusedLine:
+    column = refusal.where.column if refusal.where else ""
+    return RefusedLine(row.number, str(column), f"{refusal.message} {refusal.todo}".strip())
+
+
+def _said(field: str) -> str:
+    return field.replace("_", " ")
+
+
+def _tidy(value: object) -> object:
+    return value.strip() if isinstance(value, str) else value

@@ -1,0 +1,148 @@
+"""The comparison: per coffee, everybody's words beside the roaster's published ones."""
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+
+from cupwright.core.plan.coffee import Coffee
+from cupwright.core.plan.table import Seat, Table
+from cupwright.core.reveal.match import Matched, match
+from cupwright.core.taste.merge import answers
+from cupwright.core.taste.note import Note
+from cupwright.core.taste.sheet import Kind
+from cupwright.core.words.lexicon import Lexicon
+from cupwright.core.words.reading import Reading, read_note
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """One answer word for word, where it was given, and how it was read."""
+
+    place: str
+    part: str
+    field: str
+    text: str
+    reading: Reading
+
+
+@dataclass(frozen=True, slots=True)
+class TasterWords:
+    """What one taster wrote of one coffee, and how that compares.
+
+    `published` compares with the roaster's words (None if there are none that could be read), `others` with the
+    other tasters' (None without any): a word counts as shared or near if any of them used it, and as missed
+    only if at least half of those who wrote of this coffee did.
+    """
+
+    seat: str
+    name: str
+    written: tuple[Written, ...]
+    concepts: frozenset[str]
+    published: Matched | None
+    others: Matched | None
+
+
+@dataclass(frozen=True, slots=True)
+class CoffeeComparison:
+    """One coffee, where it stood, its published words as read, and each taster's."""
+
+    coffee: Coffee
+    places: tuple[str, ...]
+    published: Reading
+    tasters: tuple[TasterWords, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """All coffees of a table, in the order of its places."""
+
+    table_id: str
+    coffees: tuple[CoffeeComparison, ...]
+
+
+def compare(
+    table: Table,
+    notes: Iterable[Note],
+    place_coffee: Mapping[str, str],
+    coffees: Mapping[str, Coffee],
+    lexicon: Lexicon,
+    *,
+    first: str | None = None,
+) -> Comparison:
+    """Everybody's words side by side.
+
+    Parameters
+    ----------
+    place_coffee : mapping
+        Place -> coffee id, for every place.
+    coffees : mapping
+        Coffee id -> coffee.
+    first : str, optional
+        Id of the seat whose words come first, for a taster's own view.
+    """
+    written = _written(table, notes, place_coffee, lexicon)
+    seats = sorted(table.seats, key=lambda seat: seat.id != first)
+    order = dict.fromkeys(place_coffee[place] for place in table.places)
+    return Comparison(
+        table.id,
+        tuple(
+            _coffee_comparison(coffees[coffee_id], _places(table, place_coffee, coffee_id), seats, written, lexicon)
+            for coffee_id in order
+        ),
+    )
+
+
+def _places(table: Table, place_coffee: Mapping[str, str], coffee_id: str) -> tuple[str, ...]:
+    return tuple(place for place in table.places if place_coffee[place] == coffee_id)
+
+
+def _written(
+    table: Table, notes: Iterable[Note], place_coffee: Mapping[str, str], lexicon: Lexicon
+) -> dict[tuple[str, str], list[Written]]:
+    """(coffee id, seat id) -> answers in words, in the order of the sheet."""
+    asked = [(part.id, f.id) for part in table.sheet.passes for f in part.fields if f.kind is Kind.WORDS]
+    found: dict[tuple[str, str], list[Written]] = {}
+    for note in answers(notes).values():
+        if (note.part, note.field) in asked and isinstance(note.value, str) and note.value.strip():
+            one = Written(note.place, note.part, note.field, note.value, read_note(note.value, lexicon))
+            found.setdefault((place_coffee[note.place], note.seat), []).append(one)
+    for several in found.values():
+        several.sort(key=lambda one: (table.places.index(one.place), asked.index((one.part, one.field))))
+    return found
+
+
+def _coffee_comparison(
+    coffee: Coffee,
+    places: tuple[str, ...],
+    seats: Iterable[Seat],
+    written: Mapping[tuple[str, str], list[Written]],
+    lexicon: Lexicon,
+) -> CoffeeComparison:
+    published = read_note(coffee.published_notes, lexicon)
+    wrote = [(seat, written[coffee.id, seat.id]) for seat in seats if (coffee.id, seat.id) in written]
+    used = Counter(concept for _, several in wrote for concept in _concepts(several))
+    tasters = tuple(
+        TasterWords(
+            seat.id,
+            seat.name,
+            tuple(several),
+            _concepts(several),
+            match(_concepts(several), published.concepts, lexicon) if published.concepts else None,
+            _against_others(_concepts(several), used, len(wrote) - 1, lexicon),
+        )
+        for seat, several in wrote
+    )
+    return CoffeeComparison(coffee, places, published, tasters)
+
+
+def _concepts(several: Iterable[Written]) -> frozenset[str]:
+    return frozenset[str]().union(*(one.reading.concepts for one in several))
+
+
+def _against_others(mine: frozenset[str], used: Counter[str], others: int, lexicon: Lexicon) -> Matched | None:
+    """`used` counts the tasters a concept was used by, the one compared included."""
+    if others < 1:
+        return None
+    theirs = {concept: count - (concept in mine) for concept, count in used.items()}
+    matched = match(mine, {concept for concept, count in theirs.items() if count > 0}, lexicon)
+    return replace(matched, missed=type(matched.missed)(c for c in matched.missed if 2 * theirs[c] >= others))
