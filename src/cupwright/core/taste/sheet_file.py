@@ -1,0 +1,207 @@
+"""Sheets as files: from TOML to a `Sheet` and back to plain data, with every complaint naming its place.
+
+A file holds the sheet's own values and two nested arrays of tables, `[[passes]]` and
+`[[passes.fields]]`; the plain data kept in the store and sent to the clients has the same names.
+"""
+
+import re
+import tomllib
+from collections.abc import Mapping
+from dataclasses import asdict
+from functools import cache
+from importlib.resources import files
+from typing import Any
+
+from cupwright.core.taste.sheet import Field, Kind, Moment, Pass, Sheet
+from cupwright.core.taste.sheet_reader import Reader, Source, Spot
+from cupwright.errors import BadSheet, NotFound, Place
+
+LARGEST_FILE = 200_000
+
+_SCALES = (Kind.LINE, Kind.POINTS)
+_SCALE_KEYS = {"low": 0.0, "high": 100.0, "step": 1.0, "low_label": "", "high_label": ""}
+# tomllib names the place of an error only at the end of its message
+_PLACE_IN_MESSAGE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
+
+
+def parse_sheet(text: str, *, file: str = "sheet") -> Sheet:
+    """The sheet a TOML text describes.
+
+    Raises
+    ------
+    BadSheet
+        With file and line: if the text is no TOML, or does not describe a sheet.
+    """
+    if len(text) > LARGEST_FILE:
+        raise BadSheet(
+            f"This sheet has {len(text)} characters.",
+            todo=f"A sheet has at most {LARGEST_FILE}.",
+            where=Place(file),
+        )
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise _not_toml(str(error), text, file) from error
+    return _sheet(data, Source(file, text))
+
+
+def sheet_from_data(data: Mapping[str, Any]) -> Sheet:
+    """The sheet of plain data, as made by `sheet_as_data`; checked like a file.
+
+    Raises
+    ------
+    BadSheet
+        If the data does not describe a sheet.
+    """
+    return _sheet(data, Source())
+
+
+def sheet_as_data(sheet: Sheet) -> dict[str, Any]:
+    """A sheet as dicts, lists, texts and numbers, ready for JSON; every key of every value is there."""
+    data = asdict(sheet)
+    data["liking"] = list(sheet.liking) if sheet.liking else None
+    data["passes"] = [_pass_as_data(one) for one in sheet.passes]
+    return data
+
+
+def _pass_as_data(one: Pass) -> dict[str, Any]:
+    fields = [asdict(f) | {"kind": f.kind.value, "choices": list(f.choices)} for f in one.fields]
+    return asdict(one) | {"moment": one.moment.value, "fields": fields}
+
+
+@cache
+def builtin_names() -> tuple[str, ...]:
+    """The names of the sheets that come with the program, sorted."""
+    names = [entry.name for entry in (files(__package__) / "sheets").iterdir()]
+    return tuple(sorted(name.removesuffix(".toml") for name in names if name.endswith(".toml")))
+
+
+@cache
+def builtin_sheet(name: str) -> Sheet:
+    """The sheet of that name that comes with the program.
+
+    Raises
+    ------
+    NotFound
+        If there is none; the message lists those there are.
+    """
+    if name not in builtin_names():
+        todo = f"Choose one of: {', '.join(builtin_names())}."
+        raise NotFound(f"There is no sheet called '{name}'.", todo=todo)
+    file = f"{name}.toml"
+    return parse_sheet((files(__package__) / "sheets" / file).read_text(encoding="utf-8"), file=file)
+
+
+def _not_toml(message: str, text: str, file: str) -> BadSheet:
+    place = _PLACE_IN_MESSAGE.search(message)
+    reason = _PLACE_IN_MESSAGE.sub("", message)
+    line = int(place[1]) if place and place[1] else len(text.splitlines())
+    column = int(place[2]) if place and place[2] else None
+    return BadSheet(
+        f"This is not valid TOML: {reason[:1].lower()}{reason[1:]}.",
+        todo="Mend that line; texts stand between quotes, one entry a line.",
+        where=Place(file, line, column),
+    )
+
+
+def _sheet(data: Mapping[str, Any], source: Source) -> Sheet:
+    reader = Reader(data, source, "The sheet")
+    reader.only("name", "version", "title", "liking", "passes")
+    name, version, title = reader.ident("name"), reader.whole_from_1("version"), reader.text("title")
+    rows = reader.rows("passes")
+    passes = tuple(_pass(Reader(row, source, _called("pass", row, i), (i, -1))) for i, row in enumerate(rows))
+    _refuse_twins("pass", [one.id for one in passes], source, [(i, -1) for i in range(len(passes))])
+    return Sheet(name, version, title, passes, _liking(reader, passes))
+
+
+def _pass(reader: Reader) -> Pass:
+    reader.only("id", "title", "ask", "moment", "caution", "fields")
+    part, number = reader.ident("id"), reader.spot[0]
+    fields = tuple(
+        _field(Reader(row, reader.source, f"{_called('field', row, i)} of the pass '{part}'", (number, i)))
+        for i, row in enumerate(reader.rows("fields"))
+    )
+    _refuse_twins("field", [f.id for f in fields], reader.source, [(number, i) for i in range(len(fields))])
+    return Pass(
+        part,
+        reader.text("title"),
+        reader.text("ask"),
+        reader.one_of("moment", Moment),
+        fields,
+        reader.text_or_none("caution"),
+    )
+
+
+def _field(reader: Reader) -> Field:
+    reader.only("id", "kind", "label", "hint", *_SCALE_KEYS, "choices")
+    field = Field(
+        reader.ident("id"),
+        reader.one_of("kind", Kind),
+        reader.text("label"),
+        reader.text_or_none("hint"),
+        reader.number("low", 0.0),
+        reader.number("high", 100.0),
+        reader.number("step", 1.0),
+        reader.text_or_none("low_label"),
+        reader.text_or_none("high_label"),
+        reader.texts("choices"),
+    )
+    _check_scale(field, reader)
+    _check_choices(field, reader)
+    return field
+
+
+def _check_scale(field: Field, reader: Reader) -> None:
+    if field.kind not in _SCALES:
+        stray = next((key for key, default in _SCALE_KEYS.items() if getattr(field, key) != default), None)
+        if stray:
+            todo = "Remove it, or make the kind line or points."
+            raise reader.bad(f"is of the kind '{field.kind}', which has no '{stray}'.", todo, stray)
+        return
+    if field.low >= field.high:
+        complaint = f"runs from {field.low:g} to {field.high:g}."
+        key = "high" if "high" in reader.data else "low"
+        raise reader.bad(complaint, "Make 'low' smaller than 'high'.", key)
+    if not 0 < field.step <= field.high - field.low:
+        todo = f"Use more than 0 and at most {field.high - field.low:g}."
+        raise reader.bad(f"has the step {field.step:g}.", todo, "step")
+
+
+def _check_choices(field: Field, reader: Reader) -> None:
+    if field.kind is not Kind.CHOICE and field.choices:
+        todo = "Remove them, or make the kind choice."
+        raise reader.bad(f"is of the kind '{field.kind}', which has no 'choices'.", todo, "choices")
+    if field.kind is Kind.CHOICE and len(field.choices) < 2:
+        raise reader.bad("has fewer than two choices.", 'Write choices = ["one", "two"].', "choices")
+    if len(set(field.choices)) < len(field.choices):
+        raise reader.bad("has the same choice twice.", "Remove one of them.", "choices")
+
+
+def _liking(reader: Reader, passes: tuple[Pass, ...]) -> tuple[str, str] | None:
+    """The (pass, field) named as liking; it must be a scale of the sheet."""
+    if reader.data.get("liking") is None:
+        return None
+    named = reader.texts("liking")
+    if len(named) != 2:
+        raise reader.bad("needs a pass and a field as its 'liking'.", 'Write ["pass", "field"].', "liking")
+    kind = next((f.kind for p in passes if p.id == named[0] for f in p.fields if f.id == named[1]), None)
+    if kind not in _SCALES:
+        todo = "Name a pass and a field of it of the kind line or points."
+        raise reader.bad(f"names '{named[0]}', '{named[1]}' as liking.", todo, "liking")
+    return (named[0], named[1])
+
+
+def _called(what: str, row: Mapping[str, Any], number: int) -> str:
+    """How complaints call a pass or field: by its id where it has one, else by its place in the file."""
+    ident = row.get("id")
+    return (
+        f"The {what} '{ident}'"
+        if isinstance(ident, str) and ident.strip()
+        else f"{what.capitalize()} {number + 1}"
+    )
+
+
+def _refuse_twins(what: str, ids: list[str], source: Source, spots: list[Spot]) -> None:
+    for index, ident in enumerate(ids):
+        if ident in ids[:index]:
+            raise source.bad(f"Two {what} tables have the id '{ident}'.", "Rename one.", spots[index], "id")
