@@ -1,0 +1,163 @@
+"""The order of work: what the host does, step by step, with the cautions where they are needed.
+
+Sources: grind so that 70 to 75 % passes a No. 20 sieve, [SCAA-standards]; its 850 µm is [ASTM-E11], from
+memory; smell within 15 min of grinding and pour within 15 (covered: 30), trade pages and memory; when to
+taste, trade pages that restate the protocol; burns at 60 °C within 5 s, a burn association's text at second
+hand; very hot drinks above 65 °C, [IARC116]; comfort at about 58 °C, [BrownDiller2008]. Own spoon, own cup:
+trade press, 2020. Everything else: common practice, no source.
+"""
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from cupwright.core.plan.table import Blinding, Table
+from cupwright.core.pour.caffeine import A_DAY_MG, AT_ONCE_MG, caffeine_mg
+from cupwright.core.pour.recipe import Recipe
+from cupwright.core.taste.sheet import Moment
+
+_TASTED = (Moment.HOT, Moment.WARM, Moment.COOL)
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """One thing to do. `caution` is empty where nothing can hurt."""
+
+    title: str
+    detail: str
+    caution: str = ""
+
+
+def order_of_work(table: Table, recipe: Recipe) -> tuple[Task, ...]:
+    """The tasks of one sitting in order; shuffling only where the bowls hide their codes underneath."""
+    shuffled = table.plan.blinding is Blinding.SHUFFLE
+    return (
+        _label(table.plan.blinding),
+        _weigh(table, recipe),
+        _grind(recipe),
+        *((_shuffle(),) if shuffled else ()),
+        _smell(),
+        _boil(recipe),
+        _pour(recipe),
+        _break(),
+        _skim(),
+        _taste(table),
+        _reveal(table.plan.blinding),
+    )
+
+
+def in_grams(grams: float, step: float) -> str:
+    """A weight with as many decimals as the scale shows: 11.0 g on a scale of tenths."""
+    exponent = Decimal(repr(step)).normalize().as_tuple().exponent
+    decimals = max(0, -exponent) if isinstance(exponent, int) else 0
+    return f"{grams:.{decimals}f} g"
+
+
+def _label(blinding: Blinding) -> Task:
+    details = {
+        Blinding.CODES: "Let somebody who does not taste stick each code on the side of its bowls, by the "
+        "pour list. From here on nobody else sees that list.",
+        Blinding.SHUFFLE: "Stick one code under each bowl. The bowls must be alike: a chip or a stain is a "
+        "code too.",
+        Blinding.OPEN: "Write the number of each coffee on its bowls.",
+    }
+    return Task("Label the bowls", details[blinding])
+
+
+def _weigh(table: Table, recipe: Recipe) -> Task:
+    step = table.plan.scale_step_g
+    spare = f", one spare bowl of each coffee ({recipe.spare_bowls})" if recipe.spare_bowls else ""
+    by = "" if table.plan.blinding is Blinding.OPEN else " Go by the pour list."
+    return Task(
+        "Weigh the beans",
+        f"{in_grams(recipe.dose_g, step)} into each of {recipe.bowls} bowls{spare}; {recipe.low_g:.2f} to "
+        f"{recipe.high_g:.2f} g is within tolerance. Each bowl on its own, so that one bad bean spoils one "
+        f"bowl only.{by} In all {recipe.total_coffee_g:.0f} g of coffee.",
+        "Ask everybody about allergies before they sit down: coffee that shared a grinder or a shelf with "
+        "nuts, soy, milk powder or flavourings, and any reference samples on the table, can carry them.",
+    )
+
+
+def _grind(recipe: Recipe) -> Task:
+    return Task(
+        "Grind",
+        f"Send {recipe.purge_g:g} g of the same coffee through the grinder first and throw it away; then "
+        "grind bowl by bowl. Medium: 70 to 75 % passes a No. 20 sieve (850 µm). Cover the bowls.",
+        "Unplug the grinder before you reach into it.",
+    )
+
+
+def _shuffle() -> Task:
+    return Task(
+        "Shuffle the bowls",
+        "Move the dry bowls about until you have lost track, best while looking away. Put them in their "
+        "places from 1 on and do not turn one over before the key is opened.",
+        "Shuffle before the water goes in, never after.",
+    )
+
+
+def _smell() -> Task:
+    return Task(
+        "Smell the dry grounds",
+        "Within 15 minutes of grinding: lift the cover, smell, write. Nobody speaks.",
+        "Whoever smells nothing in any bowl and has no cold, or on one side only, or since a blow to the "
+        "head, should see a clinician.",
+    )
+
+
+def _boil(recipe: Recipe) -> Task:
+    return Task(
+        "Heat the water",
+        f"{recipe.water_to_heat_ml / 1000:.1f} L to {recipe.kettle_c:g} °C ({recipe.kettle_f:.1f} °F): "
+        f"{recipe.water_poured_ml / 1000:.1f} L for the bowls, the rest for the kettle and the spoons. "
+        "Fresh water without smell, neither distilled nor softened.",
+        "Scalding water: a stable kettle, its lead out of the way, no child and no elbow near it.",
+    )
+
+
+def _pour(recipe: Recipe) -> Task:
+    return Task(
+        "Pour",
+        f"Start the clock with the first drop. {recipe.bowl_ml:g} mL into each bowl, in order, all grounds "
+        "wet; mark each bowl as you pour it. At most 15 minutes after grinding (30 if covered).",
+        "Scalding water: pour slowly, close to the bowl, and nobody leans over the table meanwhile.",
+    )
+
+
+def _break() -> Task:
+    return Task(
+        "Break the crust",
+        "4:00 after a bowl's own pour (3 to 5 minutes), in the order of the pours. Nose over the bowl, push "
+        "the crust back with the spoon three times, smell, write. Rinse the spoon in hot water before the "
+        "next bowl.",
+        "The steam is hot: come near slowly. One person breaks for all, with spoons that touch no mouth.",
+    )
+
+
+def _skim() -> Task:
+    return Task("Skim", "Take foam and floating grounds off with two spoons; rinse them between bowls.")
+
+
+def _taste(table: Table) -> Task:
+    passes = sum(part.moment in _TASTED for part in table.sheet.passes)
+    milligrams = caffeine_mg(len(table.bowls), max(1, passes))
+    return Task(
+        "Taste",
+        "From 8 to 10 minutes after the pour, and again as the bowls cool; each taster in their own order, "
+        "writing alone. Talk after the key is open.",
+        "At the first taste coffee is near 71 °C, and 60 °C burns within seconds: take little, or wait until "
+        "it is below 60 °C. A clean spoon carries coffee to your own cup or spoon and never goes from mouth "
+        f"to bowl; stay away when ill. Spit: swallowed, one spoon of every bowl in every pass holds about "
+        f"{milligrams:.0f} mg of caffeine; {AT_ONCE_MG:.0f} mg at once and {A_DAY_MG:.0f} mg a day are the "
+        "usual limits for adults, 200 mg a day in pregnancy, less for whoever is sensitive.",
+    )
+
+
+def _reveal(blinding: Blinding) -> Task:
+    details = {
+        Blinding.CODES: "When all are done, open the key; the program checks it against the seal.",
+        Blinding.SHUFFLE: "When all are done, turn each bowl over and enter the code of each place; "
+        "the program checks the key against the seal.",
+        Blinding.OPEN: "When all are done, close the table.",
+    }
+    caution = "Empty the bowls before you turn them over." if blinding is Blinding.SHUFFLE else ""
+    return Task("Open the key", details[blinding], caution)
