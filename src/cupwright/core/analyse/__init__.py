@@ -1,1 +1,1 @@
-"""Analyse: what the notes and points of a table say, and how sure that is."""
+"""Analyse: what a table's notes say, how surely, and what could not be read."""

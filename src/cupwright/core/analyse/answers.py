@@ -1,0 +1,201 @@
+"""Answers: the notes of an opened table, sorted by taster, coffee and kind, ready to be counted.
+
+After a shuffle several places may hold one coffee. Its scales are then averaged and its words united for
+each taster; `given` and `written` keep the place, so nothing is lost for later.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from cupwright.core.plan.coffee import Coffee
+from cupwright.core.plan.table import Seat, Table
+from cupwright.core.taste.merge import answers as standing_answers
+from cupwright.core.taste.note import Note, Value
+from cupwright.core.taste.sheet import Field, Kind, Pass, Sheet
+from cupwright.core.words.lexicon import Lexicon
+from cupwright.core.words.reading import Reading, read_note
+from cupwright.errors import NotFound, Refused
+
+Floats = NDArray[np.float64]
+SCALES = (Kind.LINE, Kind.POINTS)
+TEXTS = (Kind.WORDS, Kind.TEXT)
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """One answer in words, as written. `reading` is None where the sheet only keeps the text."""
+
+    seat: str
+    place: str
+    coffee: str
+    part: str
+    field: str
+    text: str
+    reading: Reading | None
+
+
+@dataclass(frozen=True, slots=True)
+class Given:
+    """One answer that is not words: a number on a scale, a colour, a choice, ticks. Value as in `Note`."""
+
+    seat: str
+    place: str
+    coffee: str
+    part: str
+    field: str
+    kind: Kind
+    value: Value
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """All answers on one scale. `values` has shape (n_coffees, n_tasters); NaN where there is none."""
+
+    part: Pass
+    field: Field
+    values: Floats
+
+
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """What a table's tasters answered. Coffees and seats are the rows and columns of every array."""
+
+    sheet: Sheet
+    coffees: tuple[Coffee, ...]
+    seats: tuple[Seat, ...]
+    places: tuple[tuple[str, ...], ...]  # per coffee
+    written: tuple[Written, ...]
+    given: tuple[Given, ...]
+    scales: tuple[Scale, ...]
+    lexicon: Lexicon
+
+    def of_kind(self, kind: Kind) -> tuple[Given, ...]:
+        """The answers to fields of one kind."""
+        return tuple(answer for answer in self.given if answer.kind is kind)
+
+    @property
+    def rows(self) -> dict[str, int]:
+        """coffee id -> row."""
+        return {coffee.id: row for row, coffee in enumerate(self.coffees)}
+
+    @property
+    def columns(self) -> dict[str, int]:
+        """seat id -> column."""
+        return {seat.id: column for column, seat in enumerate(self.seats)}
+
+
+def gather(
+    table: Table,
+    notes: Iterable[Note],
+    place_coffee: Mapping[str, str],
+    coffees: Sequence[Coffee],
+    lexicon: Lexicon,
+) -> Answers:
+    """The standing answers of a table, with each place's coffee known.
+
+    Parameters
+    ----------
+    notes : iterable of Note
+        All notes of the table; corrections and deletions are applied here.
+    place_coffee : mapping
+        place -> coffee id, for every place of the table.
+    coffees : sequence of Coffee
+        The coffees of the table, in the order in which they are to be reported.
+
+    Raises
+    ------
+    NotFound
+        If a place's coffee is not among `coffees`, or a note names a seat, place or field of another table.
+    Refused
+        If an answer to a scale is not a number.
+    """
+    known = {coffee.id for coffee in coffees}
+    for place, coffee in place_coffee.items():
+        if coffee not in known:
+            raise NotFound(f"The coffee at place {place} is not on the shelf.", todo="Restore it first.")
+    served = set(place_coffee.values())
+    kept = tuple(coffee for coffee in coffees if coffee.id in served)
+    written, given = _sorted_out(table, standing_answers(notes).values(), place_coffee, lexicon)
+    return Answers(
+        sheet=table.sheet,
+        coffees=kept,
+        seats=table.seats,
+        places=tuple(_places_of(coffee.id, table, place_coffee) for coffee in kept),
+        written=written,
+        given=given,
+        scales=_scales(table, kept, given),
+        lexicon=lexicon,
+    )
+
+
+def _places_of(coffee: str, table: Table, place_coffee: Mapping[str, str]) -> tuple[str, ...]:
+    return tuple(place for place in table.places if place_coffee.get(place) == coffee)
+
+
+def _sorted_out(
+    table: Table, notes: Iterable[Note], place_coffee: Mapping[str, str], lexicon: Lexicon
+) -> tuple[tuple[Written, ...], tuple[Given, ...]]:
+    kinds = {(part.id, field.id): field.kind for part in table.sheet.passes for field in part.fields}
+    seats = {seat.id for seat in table.seats}
+    readings: dict[str, Reading] = {}
+    written: list[Written] = []
+    given: list[Given] = []
+    for note in notes:
+        kind = kinds.get((note.part, note.field))
+        if kind is None or note.seat not in seats or note.place not in place_coffee:
+            raise _stray(note)
+        where = (note.seat, note.place, place_coffee[note.place], note.part, note.field)
+        if kind not in TEXTS:
+            given.append(Given(*where, kind, note.value))
+        elif str(note.value).strip():
+            text = str(note.value)
+            # Many write the same few words: each text is read once.
+            if kind is Kind.WORDS and text not in readings:
+                readings[text] = read_note(text, lexicon)
+            written.append(Written(*where, text, readings[text] if kind is Kind.WORDS else None))
+    return tuple(written), tuple(given)
+
+
+def _stray(note: Note) -> NotFound:
+    return NotFound(
+        f"A note names seat {note.seat}, place {note.place} and field {note.part}/{note.field}, "
+        "which this table does not have.",
+        todo="Check that the notes belong to this table.",
+    )
+
+
+def _scales(table: Table, coffees: tuple[Coffee, ...], given: tuple[Given, ...]) -> tuple[Scale, ...]:
+    rows = {coffee.id: row for row, coffee in enumerate(coffees)}
+    columns = {seat.id: column for column, seat in enumerate(table.seats)}
+    asked = [(part, field) for part in table.sheet.passes for field in part.fields if field.kind in SCALES]
+    sums = {(part.id, field.id): np.zeros((len(rows), len(columns))) for part, field in asked}
+    counts = {key: np.zeros_like(values) for key, values in sums.items()}
+    for answer in given:
+        if answer.kind in SCALES:
+            cell = (rows[answer.coffee], columns[answer.seat])
+            sums[answer.part, answer.field][cell] += _number(answer)
+            counts[answer.part, answer.field][cell] += 1
+    return tuple(
+        Scale(part, field, _averages(sums[part.id, field.id], counts[part.id, field.id]))
+        for part, field in asked
+    )
+
+
+def _averages(sums: Floats, counts: Floats) -> Floats:
+    return np.divide(sums, counts, out=np.full_like(sums, np.nan), where=counts > 0)
+
+
+def _number(answer: Given) -> float:
+    try:
+        number = float(answer.value)  # type: ignore[arg-type] # whatever is no number is refused below
+    except (TypeError, ValueError):
+        number = float("nan")
+    if not np.isfinite(number):
+        raise Refused(
+            f"The answer {answer.value!r} on the scale {answer.part}/{answer.field} is not a number.",
+            todo="Take it back or correct it.",
+        )
+    return number
