@@ -1,0 +1,384 @@
+/* What travels between client and server. Names as in the core of the server; `part` is called `pass` here. */
+
+export type Step = "plan" | "pour" | "taste" | "reveal";
+export type Blinding = "codes" | "shuffle" | "open";
+
+/** Milliseconds since 1970 (UTC). */
+export type Millis = number;
+
+// ---- the sheet ----------------------------------------------------------------------------------
+
+export type Kind = "words" | "text" | "colour" | "line" | "points" | "choice" | "ticks";
+export type Moment = "dry" | "break" | "hot" | "warm" | "cool";
+
+/** One question. `low`, `high`, `step` and their labels matter for line and points; `choices` for choice. */
+export interface Field {
+  id: string;
+  kind: Kind;
+  label: string;
+  hint: string;
+  low: number;
+  high: number;
+  step: number;
+  low_label: string;
+  high_label: string;
+  choices: string[];
+}
+
+/** One round over all places. `caution` is shown before it wherever it is not empty. */
+export interface Pass {
+  id: string;
+  title: string;
+  ask: string;
+  moment: Moment;
+  caution: string;
+  fields: Field[];
+}
+
+/** `liking` names the pass and field that hold overall liking. */
+export interface Sheet {
+  name: string;
+  version: number;
+  title: string;
+  liking: [string, string] | null;
+  passes: Pass[];
+}
+
+// ---- notes --------------------------------------------------------------------------------------
+
+/** A colour in OKLab: l in 0..1, a and b in -0.5..0.5. */
+export interface Colour {
+  l: number;
+  a: number;
+  b: number;
+}
+
+/** By kind. words, text, choice, points: text. line: number. colour: Colour. ticks: cup numbers. null: taken back. */
+export type Value = string | number | number[] | Colour | null;
+
+/** Which of two notes for one question is the newer: the greater counter, then the greater device. */
+export interface Stamp {
+  counter: number;
+  device: string;
+}
+
+/** One answer of a seat. `written_at` is the device's clock: for display, never for order. */
+export interface Note {
+  id: string;
+  place: string;
+  pass: string;
+  field: string;
+  value: Value;
+  stamp: Stamp;
+  written_at: Millis;
+}
+
+/** The answer to notes sent: the ids that are safe, and the highest number in the server's own count. */
+export interface Kept {
+  kept: string[];
+  sequence: number;
+}
+
+// ---- coffees and plans --------------------------------------------------------------------------
+
+/** `roast_date` as 2026-11-25. */
+export interface Coffee {
+  id: string;
+  name: string;
+  roaster: string;
+  origin: string;
+  process: string;
+  variety: string;
+  roast_date: string | null;
+  published_notes: string;
+  grams_left: number | null;
+}
+
+export type NewCoffee = Omit<Coffee, "id">;
+
+export interface RefusedLine {
+  line: number;
+  column: string;
+  message: string;
+}
+
+export interface CoffeeImport {
+  added: Coffee[];
+  refused: RefusedLine[];
+}
+
+/** What the host asks for. Grams, millilitres, degrees Celsius; `coffees` are ids. */
+export interface Plan {
+  name: string;
+  coffees: string[];
+  tasters: string[];
+  bowls_per_sample: number;
+  bowl_ml: number;
+  grams_per_litre: number;
+  scale_step_g: number;
+  kettle_c: number;
+  spare_bowl: boolean;
+  purge_g: number;
+  blinding: Blinding;
+  sheet: string;
+  seed: number;
+}
+
+// ---- tables -------------------------------------------------------------------------------------
+
+/** One taster and the order in which that taster meets the places. */
+export interface Seat {
+  id: string;
+  name: string;
+  order: string[];
+}
+
+/** When the clock was started, and (bowl from 0, time) of each pour marked by hand. */
+export interface Clock {
+  started_at: Millis | null;
+  pours: [number, Millis][];
+}
+
+/** One vessel in pouring order: (place, number within the place from 1). */
+export type Bowl = [string, number];
+
+/** A table as the desk sees it. Nothing in it says which coffee stands where before the reveal. */
+export interface TableView {
+  id: string;
+  created: string;
+  step: Step;
+  plan: Plan;
+  sheet: Sheet;
+  codes: string[];
+  places: string[];
+  bowls: Bowl[];
+  seats: Seat[];
+  commitment: string;
+  join_code: string;
+  clock: Clock;
+  placings: Record<string, string>;
+}
+
+export interface Recipe {
+  samples: number;
+  bowls: number;
+  spare_bowls: number;
+  bowl_ml: number;
+  dose_g: number;
+  exact_dose_g: number;
+  low_g: number;
+  high_g: number;
+  grams_per_litre: number;
+  deviation_percent: number;
+  purge_g: number;
+  coffee_per_sample_g: number;
+  total_coffee_g: number;
+  water_poured_ml: number;
+  water_to_heat_ml: number;
+  kettle_c: number;
+  kettle_f: number;
+  warnings: string[];
+}
+
+export interface Task {
+  title: string;
+  detail: string;
+  caution: string;
+}
+
+export interface CoffeeNeed {
+  coffee_id: string;
+  name: string;
+  grams: number;
+  grams_left: number | null;
+}
+
+/** Everything to have ready. `warnings` are whole sentences. */
+export interface Brief {
+  recipe: Recipe;
+  tasks: Task[];
+  coffees: CoffeeNeed[];
+  warnings: string[];
+}
+
+/** For the pourer's eyes alone. */
+export interface PourLine {
+  code: string;
+  coffee: Coffee;
+  bowls: number;
+}
+
+export type CueKind = "pour" | "break" | "skim" | "taste";
+
+/** One act on one bowl (index in pouring order from 0), with its place and number. */
+export interface Cue {
+  kind: CueKind;
+  bowl: number;
+  place: string;
+  number: number;
+  due: Millis;
+  earliest: Millis;
+  latest: Millis;
+}
+
+export interface RunSheet {
+  now_ms: Millis;
+  started_at: Millis | null;
+  cues: Cue[];
+}
+
+export interface JoinView {
+  code: string;
+  url: string;
+  qr_svg: string;
+  addresses: string[];
+}
+
+export interface PassProgress {
+  pass: string;
+  done: number;
+  all: number;
+}
+
+export interface SeatProgress {
+  seat: string;
+  name: string;
+  passes: PassProgress[];
+  last_seen: Millis | null;
+}
+
+// ---- a taster's side ----------------------------------------------------------------------------
+
+/** What a taster may know of a table before the reveal: no coffee, no grams, no order drawn from them. */
+export interface SeatTable {
+  id: string;
+  name: string;
+  step: Step;
+  blinding: Blinding;
+  places: string[];
+  bowls: Bowl[];
+  sheet: Sheet;
+  commitment: string;
+  clock: Clock;
+  cues: Cue[];
+}
+
+export interface SeatView {
+  now_ms: Millis;
+  table: SeatTable;
+  seat: Seat;
+  notes: Note[];
+  sequence: number;
+}
+
+export interface Joined {
+  token: string;
+  seat: Seat;
+  table: SeatTable;
+}
+
+// ---- the reveal ---------------------------------------------------------------------------------
+
+/** A concept found in text[start:end], counted in code points. */
+export interface Word {
+  concept: string;
+  label: string;
+  start: number;
+  end: number;
+  certainty: number;
+  negated: boolean;
+}
+
+export interface Span {
+  start: number;
+  end: number;
+}
+
+/** A text word for word, the concepts read in it, and what was not understood. */
+export interface Reading {
+  text: string;
+  words: Word[];
+  unread: Span[];
+}
+
+/** A concept with its label. */
+export interface Named {
+  concept: string;
+  label: string;
+}
+
+export interface Near {
+  mine: Named;
+  theirs: Named;
+  kinship: number;
+}
+
+/** Two lists of words side by side; `score` in 0..1. */
+export interface Matched {
+  shared: Named[];
+  near: Near[];
+  missed: Named[];
+  own: Named[];
+  score: number;
+}
+
+export interface Written {
+  place: string;
+  pass: string;
+  field: string;
+  text: string;
+  reading: Reading;
+}
+
+/** What one taster wrote of one coffee; null where there is nothing to compare with. */
+export interface TasterWords {
+  seat: string;
+  name: string;
+  written: Written[];
+  published: Matched | null;
+  others: Matched | null;
+}
+
+export interface CoffeeComparison {
+  coffee: Coffee;
+  places: string[];
+  published: Reading;
+  tasters: TasterWords[];
+}
+
+/** The opened key: what the commitment can be recomputed from (docs/methods/seal.md). */
+export interface OpenedKey {
+  pairs: [string, string][];
+  nonce: string;
+}
+
+export interface Comparison {
+  table_id: string;
+  commitment: string;
+  key: OpenedKey;
+  coffees: CoffeeComparison[];
+}
+
+// ---- around -------------------------------------------------------------------------------------
+
+export type DeskState = "open" | "locked" | "entered" | "unset";
+
+export interface Health {
+  version: string;
+  build: string;
+  now_ms: Millis;
+  lan: boolean;
+  desk: DeskState;
+}
+
+/** One line of the record of what happened at a table. */
+export interface TableEvent {
+  kind: string;
+  at: string;
+  detail: Record<string, unknown>;
+}
+
+export interface LiveEvent {
+  table: string;
+  kind: string;
+}
