@@ -1,6 +1,5 @@
 """Plan: draft a table, change it, see what it needs, seal it."""
 
-import random
 from dataclasses import replace
 
 from cupwright.core.flow import Step, move, require
@@ -39,7 +38,8 @@ def replan_table(tools: Tools, table_id: str, plan: Plan) -> Table:
     with tools.store.work() as work:
         before = work.tables.get(table_id)
         require(before.step, Step.PLAN, to_do="change the plan")
-        table = replace(_laid(tools, work, plan), id=before.id, created=before.created, join_code=before.join_code)
+        anew = _laid(tools, work, plan)
+        table = replace(anew, id=before.id, created=before.created, join_code=before.join_code)
         work.tables.save(table)
         work.events.append(table.id, "planned anew", tools.now(), {"name": table.plan.name})
     tools.announce(table.id, "plan")
@@ -89,7 +89,8 @@ def seal_table(tools: Tools, table_id: str) -> Table:
     with tools.store.work() as work:
         draft = work.tables.get(table_id)
         step = move(draft.step, Step.POUR)
-        key = seal(assign(draft, draft.plan.coffees, rng=tools.rng), f"{tools.rng.getrandbits(NONCE_BITS):064x}")
+        pairs = assign(draft, draft.plan.coffees, rng=tools.rng)
+        key = seal(pairs, f"{tools.rng.getrandbits(NONCE_BITS):064x}")
         table = replace(draft, step=step, commitment=commitment(key))
         work.keys.put(table_id, key)
         work.tables.save(table)
@@ -129,7 +130,5 @@ def _laid(tools: Tools, work: Work, plan: Plan) -> Table:
     checked = checked_plan(plan)
     for coffee_id in checked.coffees:
         work.coffees.get(coffee_id)
-    # A seed makes serving orders repeatable; without one they come from the same source as secrets.
-    rng = random.Random(checked.seed) if checked.seed else tools.rng
     sheet = builtin_sheet(checked.sheet)
-    return laid(checked, sheet, table_id=tools.new_id(), created=tools.now(), rng=rng, ids=tools.new_id)
+    return laid(checked, sheet, table_id=tools.new_id(), created=tools.now(), rng=tools.rng, ids=tools.new_id)

@@ -113,7 +113,7 @@ class Tables(Protocol):
         """Change a table. Raises NotFound, or Clash for a name that is taken."""
 
     def remove(self, table_id: str) -> None:
-        """Put a table out of sight and free its name and join code; its notes and events stay. Raises NotFound."""
+        """Put a table out of sight and free its name; its notes and events stay. Raises NotFound."""
 
 
 class Keys(Protocol):
@@ -131,7 +131,7 @@ class Notes(Protocol):
     """What tasters wrote; append-only."""
 
     def add(self, table_id: str, notes: Sequence[Note], received: datetime) -> Kept:
-        """Keep notes; one kept before with the same body is kept still. Raises Clash for same id, other body."""
+        """Keep notes; one kept before as it is counts as kept. Raises Clash for the same id, other body."""
         ...
 
     def of(self, table_id: str, *, seat: str | None = None, after: int = 0) -> tuple[Numbered, ...]:
@@ -213,7 +213,7 @@ class Store(Protocol):
     """Where everything is kept."""
 
     def work(self) -> AbstractContextManager[Work]:
-        """A transaction that writes; one at a time. Left without an error it is durable, else it never was."""
+        """A transaction that writes, one at a time: durable when left without an error, else it never was."""
         ...
 
     def reading(self) -> AbstractContextManager[Work]:
@@ -228,11 +228,11 @@ class Archive(Protocol):
     """A copy of everything kept, made while the program runs."""
 
     def backup(self, path: Path) -> Path:
-        """Write a complete, checked copy to `path`, wholly or not at all. Raises Clash if the file is there."""
+        """Write a checked copy to `path`, wholly or not at all. Raises Clash if the file is there."""
         ...
 
     def restore(self, path: Path, *, overwrite: bool = False) -> None:
-        """Put a copy in place of an empty store. Raises BadFile for no such copy, Clash if something is kept already."""
+        """Put a copy in place. Raises BadFile if it is none, Clash over a store that is not empty."""
 
 
 class Spreadsheets(Protocol):

@@ -99,6 +99,6 @@ def _seat(table: Table, seat_id: str) -> Seated:
 
 def _require_own(notes: Sequence[Note], seat_id: str) -> None:
     if len(notes) > MOST_NOTES_AT_ONCE:
-        raise TooLarge(f"{len(notes)} notes came at once; {MOST_NOTES_AT_ONCE} are taken.", todo="Send fewer.")
+        raise TooLarge(f"{len(notes)} notes came at once.", todo=f"Send {MOST_NOTES_AT_ONCE} at most.")
     if any(note.seat != seat_id for note in notes):
         raise NotAllowed("A seat can only write its own notes.")

@@ -38,3 +38,8 @@ def checked_name(name: str, *, of: str) -> str:
 def folded(name: str) -> str:
     """What two spellings of one name have in common: "José", " JOSÉ " and its decomposed form are equal."""
     return unicodedata.normalize("NFKC", " ".join(name.split())).casefold()
+
+
+def is_writable(text: str) -> bool:
+    """Whether every store can keep the text: NUL and lone surrogates cannot be written as UTF-8 text."""
+    return "\x00" not in text and not any(unicodedata.category(character) == "Cs" for character in text)

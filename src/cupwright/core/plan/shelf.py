@@ -6,6 +6,7 @@ from dataclasses import dataclass, fields, replace
 from datetime import date
 
 from cupwright.core.plan.coffee import LONGEST_NAME, LONGEST_TEXT, Coffee
+from cupwright.core.plan.names import checked_name, folded, is_writable
 from cupwright.core.rows import Row, Rows
 from cupwright.errors import BadFile, Place, Refused, TooLarge
 
@@ -13,6 +14,7 @@ MOST_COFFEES_A_FILE = 5000
 MOST_GRAMS = 1_000_000.0
 
 _SHORT_TEXTS = ("roaster", "origin", "process", "variety")
+_TEXTS = {**dict.fromkeys(_SHORT_TEXTS, LONGEST_NAME), "published_notes": LONGEST_TEXT}
 _ALSO_CALLED = {"published_notes": ("published notes", "notes"), "grams_left": ("grams left", "grams")}
 
 
@@ -39,15 +41,12 @@ def checked_coffee(coffee: Coffee) -> Coffee:
     Raises
     ------
     Refused
-        For an empty or overlong name, an overlong text, or grams that are not a number from 0 up. The
-        complaint's place names the field.
+        For a name or text that is missing, overlong or unprintable, or grams that are not a number from 0 up.
+        The complaint's place names the field.
     """
-    tidy = replace(coffee, **{f.name: _tidy(getattr(coffee, f.name)) for f in fields(coffee)})
-    if not tidy.name:
-        raise _refusal("name", "A coffee needs a name.", "Give it the name on the bag.")
-    for name in ("name", *_SHORT_TEXTS):
-        _require_length(tidy, name, LONGEST_NAME)
-    _require_length(tidy, "published_notes", LONGEST_TEXT)
+    tidy = replace(coffee, name=_name(coffee.name), **{f: getattr(coffee, f).strip() for f in _TEXTS})
+    for field, longest in _TEXTS.items():
+        _require_text(tidy, field, longest)
     _require_grams(tidy.grams_left)
     return tidy
 
@@ -71,12 +70,12 @@ def coffees_from(rows: Rows, taken: Collection[str], new_id: Callable[[], str]) 
         If there are more lines than a shelf takes.
     """
     columns = _columns(rows)
-    names = {name.casefold(): "is on the shelf already" for name in taken}
+    names = {folded(name): "is on the shelf already" for name in taken}
     added: list[Coffee] = []
     refused: list[RefusedLine] = []
     for row in rows.rows:
         try:
-            coffee = checked_coffee(_coffee(rows, row, columns, new_id()))
+            coffee = checked_coffee(_coffee(row, columns, new_id()))
             _require_new_name(coffee.name, row.number, names)
             added.append(coffee)
         except Refused as refusal:
@@ -104,7 +103,7 @@ def _columns(rows: Rows) -> dict[str, int]:
     return found
 
 
-def _coffee(rows: Rows, row: Row, columns: dict[str, int], coffee_id: str) -> Coffee:
+def _coffee(row: Row, columns: dict[str, int], coffee_id: str) -> Coffee:
     texts = {name: row.cells[column].strip() for name, column in columns.items()}
     grams = texts.pop("grams_left", "")
     roasted = texts.pop("roast_date", "")
@@ -131,18 +130,25 @@ def _grams(text: str) -> float:
 
 
 def _require_new_name(name: str, line: int, names: dict[str, str]) -> None:
-    where = names.get(name.casefold())
+    where = names.get(folded(name))
     if where:
         raise _refusal("name", f"The name '{name}' {where}.", "Give every coffee its own name.")
-    names[name.casefold()] = f"is in line {line} too"
+    names[folded(name)] = f"is in line {line} too"
 
 
-def _require_length(coffee: Coffee, field: str, longest: int) -> None:
-    length = len(getattr(coffee, field))
-    if length > longest:
-        raise _refusal(
-            field, f"The {_said(field)} is {length} characters long; {longest} fit.", "Shorten it."
-        )
+def _name(name: str) -> str:
+    try:
+        return checked_name(name, of="The coffee")
+    except Refused as refusal:
+        raise _refusal("name", refusal.message, refusal.todo) from None
+
+
+def _require_text(coffee: Coffee, field: str, longest: int) -> None:
+    text, said = getattr(coffee, field), field.replace("_", " ")
+    if len(text) > longest:
+        raise _refusal(field, f"The {said} is {len(text)} characters long; {longest} fit.", "Shorten it.")
+    if not is_writable(text):
+        raise _refusal(field, f"The {said} holds a character that cannot be kept.", "Type it anew.")
 
 
 def _require_grams(grams: float | None) -> None:
@@ -159,11 +165,3 @@ def _refusal(field: str, message: str, todo: str) -> Refused:
 def _refused_line(row: Row, refusal: Refused) -> RefusedLine:
     column = refusal.where.column if refusal.where else ""
     return RefusedLine(row.number, str(column), f"{refusal.message} {refusal.todo}".strip())
-
-
-def _said(field: str) -> str:
-    return field.replace("_", " ")
-
-
-def _tidy(value: object) -> object:
-    return value.strip() if isinstance(value, str) else value

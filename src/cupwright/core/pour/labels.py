@@ -24,7 +24,7 @@ class LabelSheet:
 
 
 def label_sheet(table: Table) -> LabelSheet:
-    """One label for every bowl: after a shuffle each bowl has its own code, else a sample's bowls share one."""
+    """One label a bowl: after a shuffle each bowl has its own code, else a sample's bowls share one."""
     of = 1 if table.plan.blinding is Blinding.SHUFFLE else table.plan.bowls_per_sample
     labels = tuple(Label(code, bowl, of) for code in table.codes for bowl in range(1, of + 1))
     return LabelSheet(table.plan.name, table.commitment, labels)

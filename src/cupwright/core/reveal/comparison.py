@@ -29,7 +29,7 @@ class Written:
 class TasterWords:
     """What one taster wrote of one coffee, and how that compares.
 
-    `published` compares with the roaster's words (None if there are none that could be read), `others` with the
+    `published` compares with the roaster's words (None if none of them could be read), `others` with the
     other tasters' (None without any): a word counts as shared or near if any of them used it, and as missed
     only if at least half of those who wrote of this coffee did.
     """
@@ -83,17 +83,11 @@ def compare(
     written = _written(table, notes, place_coffee, lexicon)
     seats = sorted(table.seats, key=lambda seat: seat.id != first)
     order = dict.fromkeys(place_coffee[place] for place in table.places)
-    return Comparison(
-        table.id,
-        tuple(
-            _coffee_comparison(coffees[coffee_id], _places(table, place_coffee, coffee_id), seats, written, lexicon)
-            for coffee_id in order
-        ),
-    )
-
-
-def _places(table: Table, place_coffee: Mapping[str, str], coffee_id: str) -> tuple[str, ...]:
-    return tuple(place for place in table.places if place_coffee[place] == coffee_id)
+    compared = []
+    for coffee_id in order:
+        places = tuple(place for place in table.places if place_coffee[place] == coffee_id)
+        compared.append(_coffee_comparison(coffees[coffee_id], places, seats, written, lexicon))
+    return Comparison(table.id, tuple(compared))
 
 
 def _written(
@@ -139,7 +133,9 @@ def _concepts(several: Iterable[Written]) -> frozenset[str]:
     return frozenset[str]().union(*(one.reading.concepts for one in several))
 
 
-def _against_others(mine: frozenset[str], used: Counter[str], others: int, lexicon: Lexicon) -> Matched | None:
+def _against_others(
+    mine: frozenset[str], used: Counter[str], others: int, lexicon: Lexicon
+) -> Matched | None:
     """`used` counts the tasters a concept was used by, the one compared included."""
     if others < 1:
         return None

@@ -5,12 +5,11 @@ from collections.abc import Collection
 from dataclasses import dataclass, replace
 
 from cupwright.core.flow import Step, require
+from cupwright.core.plan.names import checked_name, folded
+from cupwright.core.plan.planning import MOST_TASTERS
 from cupwright.core.plan.serving_order import random_orders
 from cupwright.core.plan.table import Seat, Table
 from cupwright.errors import Clash, Refused
-
-LONGEST_SEAT_NAME = 80
-MOST_SEATS = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,13 +39,13 @@ def seated(table: Table, name: str, taken: Collection[str], *, seat_id: str, rng
     WrongStep
         Unless the table is sealed and not yet revealed.
     Refused
-        For an empty or overlong name, or a full table.
+        For a name that is empty, overlong or unprintable, or a full table.
     Clash
         If somebody sits on the seat of that name.
     """
     require(table.step, Step.POUR, Step.TASTE, to_do="take a seat")
-    wanted = _checked_name(name)
-    seat = next((s for s in table.seats if s.name.casefold() == wanted.casefold()), None)
+    wanted = checked_name(name, of="The taster")
+    seat = next((s for s in table.seats if folded(s.name) == folded(wanted)), None)
     if seat is None:
         return _new_seat(table, wanted, seat_id, rng)
     if seat.id in taken:
@@ -58,16 +57,7 @@ def seated(table: Table, name: str, taken: Collection[str], *, seat_id: str, rng
 
 
 def _new_seat(table: Table, name: str, seat_id: str, rng: random.Random) -> Seated:
-    if len(table.seats) >= MOST_SEATS:
-        raise Refused(f"This table has {MOST_SEATS} seats and all are named.", todo="Open a second table.")
+    if len(table.seats) >= MOST_TASTERS:
+        raise Refused(f"This table has all the {MOST_TASTERS} seats it can.", todo="Open a second table.")
     seat = Seat(seat_id, name, random_orders(table.places, 1, rng=rng)[0])
     return Seated(replace(table, seats=(*table.seats, seat)), seat)
-
-
-def _checked_name(name: str) -> str:
-    tidy = " ".join(name.split())
-    if not tidy:
-        raise Refused("A taster needs a name.", todo="Type your name, or a word you will know yourself by.")
-    if len(tidy) > LONGEST_SEAT_NAME:
-        raise Refused(f"That name is {len(tidy)} characters long; {LONGEST_SEAT_NAME} fit.", todo="Shorten it.")
-    return tidy
