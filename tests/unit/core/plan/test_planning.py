@@ -1,0 +1,178 @@
+"""Planning: what is refused, and what a draft table holds."""
+
+import math
+import random
+from dataclasses import replace
+from datetime import UTC, datetime
+from itertools import count
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from cupwright.core.flow import Step
+from cupwright.core.plan.planning import JOIN_LETTERS, checked_plan, join_code, laid
+from cupwright.core.plan.table import Blinding, Plan, Table
+from cupwright.core.taste.sheet import Sheet
+from cupwright.errors import Refused
+
+PLAN = Plan(name="Morning table", coffees=("c1", "c2", "c3"), tasters=("Ann", "Ben"))
+SHEET = Sheet("open", 1, "Open sheet", ())
+CREATED = datetime(2026, 11, 25, 9, 0, tzinfo=UTC)
+
+
+def lay(plan: Plan, seed: int = 1) -> Table:
+    numbers = count(1)
+    return laid(
+        plan,
+        SHEET,
+        table_id="t1",
+        created=CREATED,
+        rng=random.Random(seed),
+        ids=lambda: f"seat-{next(numbers)}",
+    )
+
+
+REFUSALS: list[tuple[dict[str, Any], str]] = [
+    ({"name": " "}, "The table has no name"),
+    ({"name": "x" * 201}, "201 characters"),
+    ({"tasters": ("Ann", "")}, "Taster 2 has no name"),
+    ({"tasters": ("Ann", " ann ")}, "Two tasters are called ann"),
+    ({"tasters": tuple(f"T{n}" for n in range(201))}, "201 tasters"),
+    ({"coffees": ()}, "no coffee"),
+    ({"coffees": tuple(f"c{n}" for n in range(500))}, "500 coffees"),
+    ({"coffees": ("c1", "c2", "c1")}, "Coffee 3 of the plan is on the table already"),
+    ({"bowls_per_sample": 0}, "0 bowls per sample"),
+    ({"bowls_per_sample": -2}, "-2 bowls per sample"),
+    ({"bowls_per_sample": 11}, "11 bowls per sample"),
+    ({"coffees": tuple(f"c{n}" for n in range(13)), "bowls_per_sample": 5}, "65 bowls"),
+    ({"bowl_ml": 49.9}, "water in a bowl is 49.9 mL"),
+    ({"bowl_ml": 1000.1}, "water in a bowl is 1000.1 mL"),
+    ({"bowl_ml": -200.0}, "-200 mL"),
+    ({"bowl_ml": math.nan}, "water in a bowl is not a finite number"),
+    ({"grams_per_litre": 19.0}, "ratio is 19 g/L"),
+    ({"grams_per_litre": 121.0}, "ratio is 121 g/L"),
+    ({"grams_per_litre": math.nan}, "ratio is not a finite number"),
+    ({"scale_step_g": 0.001}, "step of the scale is 0.001 g"),
+    ({"scale_step_g": 0.0}, "step of the scale is 0 g"),
+    ({"scale_step_g": 2.0}, "step of the scale is 2 g"),
+    ({"kettle_c": 69.0}, "kettle temperature is 69 °C"),
+    ({"kettle_c": 200.0}, "kettle temperature is 200 °C"),
+    ({"kettle_c": math.inf}, "kettle temperature is not a finite number"),
+    ({"purge_g": -1.0}, "purge the grinder is -1 g"),
+    ({"purge_g": math.nan}, "purge the grinder is not a finite number"),
+]
+
+
+@pytest.mark.parametrize(("change", "sentence"), REFUSALS)
+def test_a_plan_that_cannot_be_poured_is_refused_with_its_own_sentence(change: dict[str, Any], sentence: str):
+    with pytest.raises(Refused, match=sentence) as refusal:
+        checked_plan(replace(PLAN, **change))
+
+    assert refusal.value.todo
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"bowl_ml": 50.0},
+        {"bowl_ml": 1000.0},
+        {"grams_per_litre": 20.0},
+        {"grams_per_litre": 120.0},
+        {"scale_step_g": 0.01},
+        {"scale_step_g": 1.0},
+        {"kettle_c": 70.0},
+        {"kettle_c": 100.0},
+        {"bowls_per_sample": 10},
+        {"coffees": tuple(f"c{n}" for n in range(40))},
+        {"coffees": tuple(f"c{n}" for n in range(12)), "bowls_per_sample": 5},
+        {"tasters": tuple(f"T{n}" for n in range(200))},
+        {"tasters": ()},
+        {"purge_g": 0.0},
+    ],
+)
+def test_a_plan_on_the_very_bound_is_taken(change: dict[str, Any]):
+    plan = replace(PLAN, **change)
+
+    assert checked_plan(plan) == plan
+
+
+def test_a_checked_plan_has_tidy_names():
+    plan = checked_plan(replace(PLAN, name=" Morning  table ", tasters=(" Ann", "Ben\n")))
+
+    assert (plan.name, plan.tasters) == ("Morning table", ("Ann", "Ben"))
+
+
+def test_a_draft_table_stands_at_plan_and_gives_away_nothing():
+    table = lay(PLAN)
+
+    assert (table.step, table.commitment, table.placings) == (Step.PLAN, "", ())
+    assert (table.id, table.created, table.sheet) == ("t1", CREATED, SHEET)
+
+
+def test_codes_are_one_a_sample_where_they_stand_on_the_bowls():
+    table = lay(replace(PLAN, bowls_per_sample=5))
+
+    assert len(table.codes) == 3
+    assert table.places == table.codes
+    assert len(table.bowls) == 15
+
+
+def test_codes_are_one_a_bowl_where_bowls_are_shuffled_and_tasters_see_positions():
+    table = lay(replace(PLAN, blinding=Blinding.SHUFFLE, bowls_per_sample=2))
+
+    assert len(table.codes) == 6
+    assert table.places == ("1", "2", "3", "4", "5", "6")
+    assert len(table.bowls) == 6
+
+
+def test_an_open_table_has_plain_numbers_for_places():
+    table = lay(replace(PLAN, blinding=Blinding.OPEN))
+
+    assert table.places == ("1", "2", "3")
+
+
+@pytest.mark.parametrize("blinding", list(Blinding))
+def test_every_taster_has_a_seat_with_an_order_of_all_places(blinding: Blinding):
+    table = lay(replace(PLAN, blinding=blinding))
+
+    assert [(seat.id, seat.name) for seat in table.seats] == [("seat-1", "Ann"), ("seat-2", "Ben")]
+    assert all(sorted(seat.order) == sorted(table.places) for seat in table.seats)
+    assert table.seats[0].order != table.seats[1].order
+
+
+@given(chance=st.integers(), other=st.integers())
+def test_a_seed_in_the_plan_fixes_codes_and_orders_but_never_the_join_code(chance: int, other: int):
+    # given the same plan laid twice by differing chance
+    plan = replace(PLAN, seed=7)
+    one, two = lay(plan, chance), lay(plan, other)
+
+    # then
+    assert (one.codes, one.seats) == (two.codes, two.seats)
+    if abs(chance) != abs(other):  # random.Random seeds by absolute value
+        assert one.join_code != two.join_code
+
+
+def test_without_a_seed_every_table_is_drawn_afresh():
+    one, two = lay(PLAN, 1), lay(PLAN, 2)
+
+    assert one.codes != two.codes
+
+
+def test_codes_do_not_depend_on_which_coffees_are_on_the_table():
+    # then codes cannot carry anything about them
+    assert lay(PLAN, 1).codes == lay(replace(PLAN, coffees=("x", "y", "z")), 1).codes
+
+
+@given(seed=st.integers())
+def test_a_join_code_has_six_letters_that_are_not_mistaken_for_each_other(seed: int):
+    code = join_code(random.Random(seed))
+
+    assert len(code) == 6
+    assert set(code) <= set("ABCDEFGHJKLMNPQRSTUVWXYZ23456789")
+
+
+def test_join_letters_are_32_without_0_O_1_and_I():
+    assert len(set(JOIN_LETTERS)) == 32
+    assert not set("0O1I") & set(JOIN_LETTERS)
