@@ -1,0 +1,95 @@
+"""The order of work: complete, in order, and cautious where something can hurt."""
+
+import random
+from dataclasses import replace
+from datetime import UTC, datetime
+
+import pytest
+
+from cupwright.core.plan.planning import laid
+from cupwright.core.plan.table import Blinding, Plan
+from cupwright.core.pour.order_of_work import Task, in_grams, order_of_work
+from cupwright.core.pour.recipe import recipe
+from cupwright.core.taste.sheet import Moment, Pass, Sheet
+
+PLAN = Plan(name="Morning table", coffees=("Secret Hill", "Secret Dale"), bowls_per_sample=5)
+SHEET = Sheet(
+    "s",
+    1,
+    "S",
+    tuple(Pass(moment, moment, "?", moment, ()) for moment in (Moment.DRY, Moment.HOT, Moment.COOL)),
+)
+
+
+def work(plan: Plan = PLAN) -> dict[str, Task]:
+    table = laid(
+        plan, SHEET, table_id="t", created=datetime(2026, 1, 1, tzinfo=UTC), rng=random.Random(1), ids=str
+    )
+    return {task.title: task for task in order_of_work(table, recipe(plan, len(plan.coffees)))}
+
+
+def test_the_tasks_follow_each_other_as_at_the_table():
+    assert list(work()) == [
+        "Label the bowls",
+        "Weigh the beans",
+        "Grind",
+        "Smell the dry grounds",
+        "Heat the water",
+        "Pour",
+        "Break the crust",
+        "Skim",
+        "Taste",
+        "Open the key",
+    ]
+
+
+def test_dry_bowls_are_shuffled_before_anybody_smells_them_and_before_the_hot_water():
+    titles = list(work(replace(PLAN, blinding=Blinding.SHUFFLE)))
+
+    assert titles.index("Grind") < titles.index("Shuffle the bowls") < titles.index("Smell the dry grounds")
+    assert titles.index("Shuffle the bowls") < titles.index("Pour")
+
+
+@pytest.mark.parametrize("blinding", list(Blinding))
+def test_every_task_that_can_hurt_says_so_at_its_place(blinding: Blinding):
+    tasks = work(replace(PLAN, blinding=blinding))
+
+    assert "Scalding" in tasks["Heat the water"].caution
+    assert "Scalding" in tasks["Pour"].caution
+    assert "steam" in tasks["Break the crust"].caution
+    assert "allergies" in tasks["Weigh the beans"].caution
+    assert "clinician" in tasks["Smell the dry grounds"].caution
+    for word in ("burns", "spoon", "Spit", "caffeine", "pregnancy"):
+        assert word in tasks["Taste"].caution
+
+
+def test_the_amounts_are_those_of_the_recipe():
+    tasks = work(replace(PLAN, spare_bowl=True))
+
+    # by hand: 2 coffees * (6 bowls * 11 g + 5 g) = 142 g; 12 bowls * 200 mL = 2.4 L, and 15 % more
+    assert (
+        "11.0 g into each of 10 bowls, one spare bowl of each coffee (2)" in tasks["Weigh the beans"].detail
+    )
+    assert "10.67 to 11.33 g" in tasks["Weigh the beans"].detail
+    assert "142 g" in tasks["Weigh the beans"].detail
+    assert "2.8 L to 93 °C (199.4 °F): 2.4 L for the bowls" in tasks["Heat the water"].detail
+    assert "200 mL" in tasks["Pour"].detail
+
+
+def test_the_caffeine_counts_the_bowls_and_the_passes_that_are_tasted():
+    # by hand: 10 bowls * 2 tasted passes (the dry one is only smelled) * 4.5 mL * 0.5 mg/mL = 45 mg
+    assert "about 45 mg" in work()["Taste"].caution
+
+
+def test_the_order_of_work_names_no_coffee():
+    text = " ".join(task.title + task.detail + task.caution for task in work().values())
+
+    assert "Secret" not in text
+
+
+@pytest.mark.parametrize(
+    ("grams", "step", "text"),
+    [(11.0, 0.1, "11.0 g"), (11.0, 0.01, "11.00 g"), (11.0, 1.0, "11 g"), (8.5, 0.5, "8.5 g")],
+)
+def test_a_weight_is_written_as_the_scale_shows_it(grams: float, step: float, text: str):
+    assert in_grams(grams, step) == text
