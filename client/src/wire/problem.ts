@@ -1,0 +1,49 @@
+/* Refusals as the server words them: application/problem+json (RFC 9457). */
+
+export interface ProblemPlace {
+  file?: string;
+  line?: number | null;
+  column?: string | number | null;
+}
+
+export interface ProblemBody {
+  status: number;
+  title: string;
+  detail: string;
+  todo: string;
+  where: ProblemPlace | null;
+}
+
+/** One refusal: `detail` is the one sentence, `todo` what to do. Status 0: the server did not answer. */
+export class Problem extends Error {
+  status: number;
+  title: string;
+  detail: string;
+  todo: string;
+  where: ProblemPlace | null;
+
+  constructor(body: ProblemBody) {
+    super(body.detail);
+    this.name = "Problem";
+    this.status = body.status;
+    this.title = body.title;
+    this.detail = body.detail;
+    this.todo = body.todo;
+    this.where = body.where;
+  }
+
+  get unreachable(): boolean {
+    return this.status === 0;
+  }
+}
+
+/** Where in the input, in words: "coffees.csv, line 3, column roast_date". */
+export function placeText(problem: Problem): string {
+  const { file, line, column } = problem.where ?? {};
+  const parts = [
+    file ?? "",
+    line === null || line === undefined ? "" : `line ${line}`,
+    column === null || column === undefined || column === "" ? "" : `column ${column}`,
+  ];
+  return parts.filter((part) => part !== "").join(", ");
+}
