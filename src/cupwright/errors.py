@@ -13,6 +13,7 @@
     ├── WrongStep                  the table is not at the step for that     (HTTP 409)
     ├── Clash                      it exists already, or was changed         (HTTP 409)
     ├── NotAllowed                 who asks may not see or do that           (HTTP 403)
+    ├── TooManyTries               a code or passphrase was guessed too often (HTTP 429)
     └── NotKnown                   who asks has not said who they are        (HTTP 401)
 
 The doors (web, cli) turn each class into a status or an exit code by one table each;
@@ -98,6 +99,10 @@ class Clash(CupwrightError):
 
 class NotAllowed(CupwrightError):
     """Whoever asks may not see or do that."""
+
+
+class TooManyTries(CupwrightError):
+    """A code or a passphrase was typed wrongly too often in a short time."""
 
 
 class NotKnown(CupwrightError):

@@ -1,16 +1,24 @@
 """Reveal: open the key and lay everybody's words side by side."""
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from cupwright.core.flow import Step, move, require
 from cupwright.core.plan.table import Table
 from cupwright.core.reveal.assignment import identities
 from cupwright.core.reveal.comparison import Comparison, compare
-from cupwright.core.reveal.seal import verify
+from cupwright.core.reveal.seal import Key, verify
 from cupwright.core.words.lexicon import load_lexicon
 from cupwright.steps.plan import coffees_of
 from cupwright.steps.ports import Tools, Work
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A key that is open, and what was promised of it before the first sip."""
+
+    key: Key
+    commitment: str
 
 
 def open_key(tools: Tools, table_id: str, placings: Mapping[str, str] | None = None) -> Table:
@@ -40,6 +48,14 @@ def comparison(tools: Tools, table_id: str, seat_id: str | None = None) -> Compa
         notes = [numbered.note for numbered in work.notes.of(table_id)]
         places, coffees = open_identities(work, table), coffees_of(work, table)
     return compare(table, notes, places, coffees, load_lexicon(), first=seat_id)
+
+
+def opened(tools: Tools, table_id: str) -> Opened:
+    """The open key, so that anybody can check the seal. Raises WrongStep before the reveal."""
+    with tools.store.reading() as work:
+        table = work.tables.get(table_id)
+        require(table.step, Step.REVEAL, to_do="see the key")
+        return Opened(work.keys.get(table_id), table.commitment)
 
 
 def open_identities(work: Work, table: Table) -> dict[str, str]:

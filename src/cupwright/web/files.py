@@ -1,0 +1,27 @@
+"""Files: answers that a browser shows or saves. Names are made here, never taken from outside."""
+
+import re
+
+from fastapi import Response
+
+from cupwright.web.doorway import REPORT_POLICY
+
+_MEDIA = {"pdf": "application/pdf", "json": "application/json", "html": "text/html; charset=utf-8"}
+
+
+def pdf(data: bytes, stem: str) -> Response:
+    """A PDF to look at."""
+    return as_file(data, "pdf", stem)
+
+
+def as_file(data: bytes, form: str, stem: str) -> Response:
+    """A file of the form "pdf", "json" or "html", shown in the browser and saved under a plain name."""
+    name = f"cupwright-{_plain(stem)}.{form}"
+    headers = {"Content-Disposition": f'inline; filename="{name}"'}
+    if form == "html":
+        headers["Content-Security-Policy"] = REPORT_POLICY
+    return Response(data, media_type=_MEDIA[form], headers=headers)
+
+
+def _plain(stem: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", stem.lower()).strip("-")[:60] or "file"

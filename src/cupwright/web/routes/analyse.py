@@ -1,0 +1,20 @@
+"""Analyse: what was counted at a revealed table."""
+
+from typing import Any
+
+from fastapi import APIRouter
+
+from cupwright.core.analyse.summary import analyse
+from cupwright.steps import analyse as steps
+from cupwright.web.analysed import analysis_shown
+from cupwright.web.here import ToolsNow
+from cupwright.web.who import DeskOnly
+from cupwright.web.wire import Id
+
+router = APIRouter(prefix="/api/tables/{table_id}", tags=["analyse"], dependencies=[DeskOnly])
+
+
+@router.get("/analysis")
+def analysis(tools: ToolsNow, table_id: Id) -> dict[str, Any]:
+    """Words, scales, agreement and coverage, each with its interval."""
+    return analysis_shown(analyse(steps.analysis(tools, table_id)))

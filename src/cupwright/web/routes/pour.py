@@ -1,0 +1,76 @@
+"""Pour: the pourer's list, labels and sheets on paper, the clock, and how tasters find the table."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Query, Request, Response
+
+from cupwright.steps import pour as steps
+from cupwright.steps.plan import get_table
+from cupwright.web.addresses import web_address
+from cupwright.web.files import pdf
+from cupwright.web.here import Here, HereNow, ToolsNow
+from cupwright.web.qr import qr_svg
+from cupwright.web.routes.plan import shown
+from cupwright.web.shown import JoinShown, PourLineShown, RunSheetShown, TableShown, cues_shown
+from cupwright.web.who import DeskOnly
+from cupwright.web.wire import Id, PourIn
+
+router = APIRouter(prefix="/api/tables/{table_id}", tags=["pour"], dependencies=[DeskOnly])
+
+
+@router.get("/pour-list")
+def pour_list(tools: ToolsNow, table_id: Id) -> list[PourLineShown]:
+    """Which coffee goes under which code; that somebody looked is written into the diary."""
+    return [PourLineShown.model_validate(line) for line in steps.pour_list(tools, table_id)]
+
+
+@router.get("/labels.pdf", response_class=Response)
+def labels(tools: ToolsNow, table_id: Id) -> Response:
+    """The labels of the bowls."""
+    return pdf(steps.labels(tools, table_id), "labels")
+
+
+@router.get("/paper.pdf", response_class=Response)
+def paper_sheet(tools: ToolsNow, table_id: Id, size: Annotated[str, Query(max_length=20)] = "a4") -> Response:
+    """The sheet to fill in by hand, on "a4" or "letter"."""
+    return pdf(steps.paper_sheet(tools, table_id, size), "sheet")
+
+
+@router.post("/clock")
+def start_clock(tools: ToolsNow, table_id: Id) -> TableShown:
+    """The first pour begins now."""
+    return shown(tools, steps.start_clock(tools, table_id))
+
+
+@router.post("/pours")
+def mark_pour(tools: ToolsNow, table_id: Id, body: PourIn) -> RunSheetShown:
+    """A bowl was really poured now, or at `at`."""
+    steps.mark_pour(tools, table_id, body.bowl, body.at)
+    return run_sheet(tools, table_id)
+
+
+@router.get("/run-sheet")
+def run_sheet(tools: ToolsNow, table_id: Id) -> RunSheetShown:
+    """What to do with each bowl at which moment."""
+    table = get_table(tools, table_id)
+    return RunSheetShown(
+        now_ms=steps.now_ms(tools),
+        started_at=table.clock.started_at,
+        cues=cues_shown(table, steps.run_sheet(tools, table_id)),
+    )
+
+
+@router.get("/join")
+def join_address(here: HereNow, request: Request, table_id: Id) -> JoinShown:
+    """The code that tasters type, the address they open, and that address as a QR code."""
+    code = get_table(here.tools, table_id).join_code
+    addresses = _addresses(here, request)
+    url = f"{addresses[0]}/#/join/{code}"
+    return JoinShown(code=code, url=url, qr_svg=qr_svg(url), addresses=addresses)
+
+
+def _addresses(here: Here, request: Request) -> list[str]:
+    """Where phones find this machine; without a network, where the desk's own browser found it."""
+    found = here.settings.addresses() if here.settings.lan else ()
+    port = here.settings.port
+    return [web_address(address, port) for address in found] or [f"http://{request.headers['host']}"]

@@ -1,0 +1,88 @@
+"""Taste: a taster joins, writes, and reads back; the desk sees who has got how far."""
+
+from typing import Annotated
+
+from fastapi import APIRouter, Query
+
+from cupwright.core.taste.joining import Seated
+from cupwright.errors import NotFound
+from cupwright.steps import taste as steps
+from cupwright.steps.desk import new_token, token_hash
+from cupwright.steps.pour import now_ms
+from cupwright.web.here import HereNow, ToolsNow
+from cupwright.web.shown import (
+    KeptShown,
+    PassProgressShown,
+    ProgressShown,
+    SeatShown,
+    SeatView,
+    TakenShown,
+    note_shown,
+    seat_table,
+)
+from cupwright.web.who import DeskOnly, Sitting
+from cupwright.web.wire import Id, JoinIn, Millis, NotesIn, SeatIn
+
+desk = APIRouter(prefix="/api/tables/{table_id}", tags=["taste"], dependencies=[DeskOnly])
+taster = APIRouter(prefix="/api", tags=["seat"])
+
+
+@desk.get("/progress")
+def progress_of(here: HereNow, table_id: Id) -> list[ProgressShown]:
+    """Per seat and pass, how many places have an answer; never what it says."""
+    return [
+        ProgressShown(
+            seat=seat.seat,
+            name=seat.name,
+            passes=[PassProgressShown(part=one.part, done=one.done, all=one.all) for one in seat.passes],
+            last_seen=here.seen.get(seat.seat),
+        )
+        for seat in steps.progress_of(here.tools, table_id)
+    ]
+
+
+@desk.post("/seats", status_code=201)
+def take_seat_at_desk(tools: ToolsNow, table_id: Id, body: SeatIn) -> TakenShown:
+    """Take a seat on the desk's own machine."""
+    token = new_token(tools)
+    return _taken(steps.take_seat_at_desk(tools, table_id, body.name, token_hash(token)), token)
+
+
+@desk.delete("/seats/{seat_id}/token", status_code=204)
+def free_seat(tools: ToolsNow, table_id: Id, seat_id: Id) -> None:
+    """Let somebody else take the seat; its notes stay."""
+    steps.free_seat(tools, table_id, seat_id)
+
+
+@taster.post("/join", status_code=201)
+def join(here: HereNow, body: JoinIn) -> TakenShown:
+    """Take a seat with the table's code. The token in the answer is shown this once."""
+    token = new_token(here.tools)
+    with here.join_tries.counted(NotFound):
+        seated = steps.join(here.tools, body.code, body.name, token_hash(token))
+    return _taken(seated, token)
+
+
+@taster.get("/seat")
+def my_seat(here: HereNow, sitting: Sitting, after: Annotated[Millis, Query()] = 0) -> SeatView:
+    """Everything a phone needs: its table, its seat, and its own notes with a sequence above `after`."""
+    numbered = steps.notes_of_seat(here.tools, sitting.table.id, sitting.seat.id, after)
+    return SeatView(
+        now_ms=now_ms(here.tools),
+        table=seat_table(sitting.table),
+        seat=SeatShown.model_validate(sitting.seat),
+        notes=[note_shown(one.note) for one in numbered],
+        sequence=numbered[-1].sequence if numbered else after,
+    )
+
+
+@taster.post("/seat/notes")
+def write_notes(here: HereNow, sitting: Sitting, body: NotesIn) -> KeptShown:
+    """Keep this seat's notes, all or none; sending them again does no harm."""
+    notes = [note.note(sitting.seat.id) for note in body.notes]
+    kept = steps.write_notes(here.tools, sitting.table.id, sitting.seat.id, notes)
+    return KeptShown(kept=list(kept.ids), sequence=kept.sequence)
+
+
+def _taken(seated: Seated, token: str) -> TakenShown:
+    return TakenShown(token=token, seat=SeatShown.model_validate(seated.seat), table=seat_table(seated.table))

@@ -1,0 +1,405 @@
+"""The wire, outward: every field an answer carries is listed here, so a new one is hidden until it is.
+
+What a taster gets before the reveal (`SeatView`) holds nothing of the coffees: no id, no name, no grams.
+"""
+
+from datetime import date, datetime
+from typing import Annotated, Any
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from cupwright.core.flow import Step
+from cupwright.core.plan.table import Blinding, Seat, Table
+from cupwright.core.pour.run_sheet import Cue, CueKind
+from cupwright.core.pour.run_sheet import run_sheet as cues_of
+from cupwright.core.taste.note import Note, Value
+from cupwright.core.taste.sheet import Kind, Moment, Sheet
+
+
+class Shown(BaseModel):
+    """Base of all that goes out; read from a core value by attribute names."""
+
+    model_config = ConfigDict(from_attributes=True, frozen=True)
+
+
+class CoffeeShown(Shown):
+    """A coffee on the shelf."""
+
+    id: str
+    name: str
+    roaster: str
+    origin: str
+    process: str
+    variety: str
+    roast_date: date | None
+    published_notes: str
+    grams_left: float | None
+
+
+class RefusedLineShown(Shown):
+    """A line of a file that was not taken."""
+
+    line: int
+    column: str
+    message: str
+
+
+class ImportShown(Shown):
+    """What came of a file of coffees."""
+
+    added: list[CoffeeShown]
+    refused: list[RefusedLineShown]
+
+
+class FieldShown(Shown):
+    """One question of a sheet."""
+
+    id: str
+    kind: Kind
+    label: str
+    hint: str
+    low: float
+    high: float
+    step: float
+    low_label: str
+    high_label: str
+    choices: list[str]
+
+
+class PassShown(Shown):
+    """One round of a sheet."""
+
+    id: str
+    title: str
+    ask: str
+    moment: Moment
+    caution: str
+    fields: list[FieldShown]
+
+
+class SheetShown(Shown):
+    """A sheet."""
+
+    name: str
+    version: int
+    title: str
+    passes: list[PassShown]
+    liking: list[str] | None
+
+
+class PlanShown(Shown):
+    """What the host asked for."""
+
+    name: str
+    coffees: list[str]
+    tasters: list[str]
+    bowls_per_sample: int
+    bowl_ml: float
+    grams_per_litre: float
+    scale_step_g: float
+    kettle_c: float
+    spare_bowl: bool
+    purge_g: float
+    blinding: Blinding
+    sheet: str
+    seed: int
+
+
+class RecipeShown(Shown):
+    """Amounts for one table; grams, millilitres, degrees."""
+
+    samples: int
+    bowls: int
+    spare_bowls: int
+    bowl_ml: float
+    dose_g: float
+    exact_dose_g: float
+    low_g: float
+    high_g: float
+    grams_per_litre: float
+    deviation_percent: float
+    purge_g: float
+    coffee_per_sample_g: float
+    total_coffee_g: float
+    water_poured_ml: float
+    water_to_heat_ml: float
+    kettle_c: float
+    kettle_f: float
+    warnings: list[str]
+
+
+class TaskShown(Shown):
+    """One thing to do."""
+
+    title: str
+    detail: str
+    caution: str
+
+
+class NeedShown(Shown):
+    """How much of one coffee a table takes."""
+
+    coffee_id: str
+    name: str
+    grams: float
+    grams_left: float | None
+    runs_short: bool
+
+
+class BriefShown(Shown):
+    """What to have ready, and in which order."""
+
+    recipe: RecipeShown
+    tasks: list[TaskShown]
+    coffees: list[NeedShown]
+    warnings: list[str]
+
+
+Bowl = tuple[str, int]  # place, and number within the place from 1
+
+
+class ClockShown(Shown):
+    """The table's clock: when it was started, and (bowl, time) of the pours marked by hand."""
+
+    started_at: int | None
+    pours: list[tuple[int, int]]
+
+
+class DeskSeatShown(Shown):
+    """A seat as the desk sees it; `taken` if somebody sits there."""
+
+    id: str
+    name: str
+    order: list[str]
+    taken: bool
+
+
+class TableShown(Shown):
+    """A table as the desk sees it. No codes beside coffees: that is the pour list's."""
+
+    id: str
+    name: str
+    step: Step
+    created: datetime
+    plan: PlanShown
+    sheet: SheetShown
+    blinding: Blinding
+    places: list[str]
+    codes: list[str]
+    bowls: list[Bowl]
+    seats: list[DeskSeatShown]
+    commitment: str
+    join_code: str
+    clock: ClockShown
+    placings: dict[str, str]
+
+
+class CueShown(Shown):
+    """What is due with a bowl; ms since 1970."""
+
+    kind: CueKind
+    bowl: int
+    place: str
+    number: int
+    due: int
+    earliest: int
+    latest: int
+
+
+class RunSheetShown(Shown):
+    """All cues, and the server's clock to read them by."""
+
+    now_ms: int
+    started_at: int | None
+    cues: list[CueShown]
+
+
+class JoinShown(Shown):
+    """How tasters come in."""
+
+    code: str
+    url: str
+    qr_svg: str
+    addresses: list[str]
+
+
+class PassProgressShown(BaseModel):
+    """How far a seat is in one pass."""
+
+    model_config = ConfigDict(populate_by_name=True)
+
+    part: Annotated[str, Field(serialization_alias="pass")]
+    done: int
+    all: int
+
+
+class ProgressShown(Shown):
+    """How far a seat is."""
+
+    seat: str
+    name: str
+    passes: list[PassProgressShown]
+    last_seen: int | None
+
+
+class SeatShown(Shown):
+    """A taster's own seat."""
+
+    id: str
+    name: str
+    order: list[str]
+
+
+class SeatTable(Shown):
+    """A table as a taster sees it."""
+
+    id: str
+    name: str
+    step: Step
+    blinding: Blinding
+    places: list[str]
+    bowls: list[Bowl]
+    sheet: SheetShown
+    commitment: str
+    clock: ClockShown
+    cues: list[CueShown]
+
+
+class StampShown(Shown):
+    """The Lamport stamp of a note."""
+
+    counter: int
+    device: str
+
+
+class NoteShown(Shown):
+    """A note as its own seat gets it back."""
+
+    id: str
+    place: str
+    part: Annotated[str, Field(serialization_alias="pass")]
+    field: str
+    value: Value
+    stamp: StampShown
+    written_at: int
+
+
+class SeatView(Shown):
+    """All a phone needs."""
+
+    now_ms: int
+    table: SeatTable
+    seat: SeatShown
+    notes: list[NoteShown]
+    sequence: int
+
+
+class TakenShown(Shown):
+    """A seat just taken. The token is shown this once."""
+
+    token: str
+    seat: SeatShown
+    table: SeatTable
+
+
+class KeptShown(Shown):
+    """Which notes are safe."""
+
+    kept: list[str]
+    sequence: int
+
+
+class HealthShown(Shown):
+    """How the server is; `build` names the client it serves."""
+
+    version: str
+    build: str
+    now_ms: int
+    lan: bool
+    desk: str
+
+
+class EventShown(Shown):
+    """A line of the table's diary."""
+
+    sequence: int
+    kind: str
+    at: datetime
+    detail: dict[str, Any]
+    digest: str
+
+
+class PourLineShown(Shown):
+    """For the pourer: which coffee goes under which code."""
+
+    code: str
+    coffee: CoffeeShown
+    bowls: int
+
+
+def table_shown(table: Table, taken: frozenset[str]) -> TableShown:
+    """A table for the desk."""
+    return TableShown(
+        id=table.id,
+        name=table.plan.name,
+        step=table.step,
+        created=table.created,
+        plan=PlanShown.model_validate(table.plan),
+        sheet=sheet_shown(table.sheet),
+        blinding=table.plan.blinding,
+        places=list(table.places),
+        codes=list(table.codes),
+        bowls=list(table.bowls),
+        seats=[_desk_seat(seat, taken) for seat in table.seats],
+        commitment=table.commitment,
+        join_code=table.join_code,
+        clock=ClockShown.model_validate(table.clock),
+        placings=dict(table.placings),
+    )
+
+
+def seat_table(table: Table) -> SeatTable:
+    """A table for a taster."""
+    return SeatTable(
+        id=table.id,
+        name=table.plan.name,
+        step=table.step,
+        blinding=table.plan.blinding,
+        places=list(table.places),
+        bowls=list(table.bowls),
+        sheet=sheet_shown(table.sheet),
+        commitment=table.commitment,
+        clock=ClockShown.model_validate(table.clock),
+        cues=cues_shown(table, cues_of(len(table.bowls), table.clock)),
+    )
+
+
+def sheet_shown(sheet: Sheet) -> SheetShown:
+    """A sheet as it is asked."""
+    return SheetShown.model_validate(sheet)
+
+
+def cues_shown(table: Table, cues: tuple[Cue, ...]) -> list[CueShown]:
+    """Cues with the place and number of their bowl."""
+    bowls = table.bowls
+    return [
+        CueShown(
+            kind=cue.kind,
+            bowl=cue.bowl,
+            place=bowls[cue.bowl][0],
+            number=bowls[cue.bowl][1],
+            due=cue.due,
+            earliest=cue.earliest,
+            latest=cue.latest,
+        )
+        for cue in cues
+    ]
+
+
+def note_shown(note: Note) -> NoteShown:
+    """A note without its seat: it is the reader's own."""
+    return NoteShown.model_validate(note)
+
+
+def _desk_seat(seat: Seat, taken: frozenset[str]) -> DeskSeatShown:
+    return DeskSeatShown(id=seat.id, name=seat.name, order=list(seat.order), taken=seat.id in taken)
