@@ -14,7 +14,10 @@ export interface ProblemBody {
   where: ProblemPlace | null;
 }
 
-/** One refusal: `detail` is the one sentence, `todo` what to do. Status 0: the server did not answer. */
+/**
+ * One refusal. `detail` is the whole sentence (where, what, what to do), `what` only what is wrong, `todo` what to do.
+ * Status 0: the server did not answer.
+ */
 export class Problem extends Error {
   status: number;
   title: string;
@@ -30,6 +33,13 @@ export class Problem extends Error {
     this.detail = body.detail;
     this.todo = body.todo;
     this.where = body.where;
+  }
+
+  /** The sentence without what `where` and `todo` say apart. */
+  get what(): string {
+    const place = placeText(this);
+    const bare = this.detail.startsWith(`${place}: `) ? this.detail.slice(place.length + 2) : this.detail;
+    return this.todo !== "" && bare.endsWith(this.todo) ? bare.slice(0, -this.todo.length).trim() : bare;
   }
 
   get unreachable(): boolean {

@@ -139,20 +139,42 @@ export interface Clock {
   pours: [number, Millis][];
 }
 
-/** One vessel in pouring order: (place, number within the place from 1). */
-export type Bowl = [string, number];
+/** One vessel; the list of them is in pouring order. `number` counts within the place from 1. */
+export interface Bowl {
+  place: string;
+  number: number;
+}
+
+/** A seat as the desk sees it; `taken` if somebody sits there. */
+export interface DeskSeat extends Seat {
+  taken: boolean;
+}
+
+/** A table in the list of tables. */
+export interface TableLine {
+  id: string;
+  name: string;
+  step: Step;
+  created: string;
+  blinding: Blinding;
+  samples: number;
+  bowls: number;
+  tasters: number;
+}
 
 /** A table as the desk sees it. Nothing in it says which coffee stands where before the reveal. */
 export interface TableView {
   id: string;
+  name: string;
   created: string;
   step: Step;
+  blinding: Blinding;
   plan: Plan;
   sheet: Sheet;
   codes: string[];
   places: string[];
   bowls: Bowl[];
-  seats: Seat[];
+  seats: DeskSeat[];
   commitment: string;
   join_code: string;
   clock: Clock;
@@ -191,6 +213,7 @@ export interface CoffeeNeed {
   name: string;
   grams: number;
   grams_left: number | null;
+  runs_short: boolean;
 }
 
 /** Everything to have ready. `warnings` are whole sentences. */

@@ -15,6 +15,14 @@ export const en = {
 
   theme: { legend: "Light or dark", device: "As the device", light: "Light", dark: "Dark" },
 
+  wire: {
+    unreachable: "The program does not answer.",
+    unreachableTodo: "Look whether it still runs in the window where it was started, and whether the network is there.",
+    oddAnswer: (status: number): string => `The server answered in a way this page does not know (${status}).`,
+    mistake: "Something went wrong on this page.",
+    mistakeTodo: "Load the page again; what you saved is kept.",
+  },
+
   flow: {
     label: "The steps of this table",
     steps: { plan: "plan", pour: "pour", taste: "taste", reveal: "reveal", analyse: "analyse", report: "report" },

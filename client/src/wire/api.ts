@@ -1,0 +1,111 @@
+/* The desk's side of the API, typed. Every failure is a Problem: a refusal of the server, or no answer at all. */
+import { en } from "../words/en";
+import { Problem, type ProblemBody } from "./problem";
+import type {
+  Brief,
+  Coffee,
+  CoffeeImport,
+  Comparison,
+  Health,
+  JoinView,
+  Joined,
+  NewCoffee,
+  Plan,
+  PourLine,
+  RunSheet,
+  SeatProgress,
+  Sheet,
+  TableEvent,
+  TableLine,
+  TableView,
+} from "./types";
+
+export type Fetch = (input: string, init?: RequestInit) => Promise<Response>;
+
+/** What the server said no with; words of our own where the answer is not in the one form. */
+async function problemIn(response: Response): Promise<Problem> {
+  const body = (await response.json().catch(() => null)) as Partial<ProblemBody> | null;
+  return new Problem({
+    status: response.status,
+    title: body?.title ?? "",
+    detail: body?.detail ?? en.wire.oddAnswer(response.status),
+    todo: body?.todo ?? "",
+    where: body?.where ?? null,
+  });
+}
+
+function unreachable(): Problem {
+  return new Problem({ status: 0, title: "", detail: en.wire.unreachable, todo: en.wire.unreachableTodo, where: null });
+}
+
+export class Api {
+  #fetch: Fetch;
+
+  constructor(fetcher: Fetch = (input, init) => fetch(input, init)) {
+    this.#fetch = fetcher;
+  }
+
+  async #ask<Answer>(method: string, path: string, body?: unknown): Promise<Answer> {
+    const init: RequestInit = { method, credentials: "same-origin" };
+    if (body instanceof FormData) init.body = body;
+    else if (body !== undefined) {
+      init.body = JSON.stringify(body);
+      init.headers = { "Content-Type": "application/json" };
+    }
+    const response = await this.#fetch(`/api${path}`, init).catch(() => {
+      throw unreachable();
+    });
+    if (!response.ok) throw await problemIn(response);
+    return (response.status === 204 ? undefined : await response.json()) as Answer;
+  }
+
+  health = () => this.#ask<Health>("GET", "/health");
+  enterDesk = (passphrase: string, word = "") => this.#ask<Health>("POST", "/desk/enter", { passphrase, word });
+  leaveDesk = () => this.#ask<void>("POST", "/desk/leave", {});
+
+  coffees = () => this.#ask<Coffee[]>("GET", "/coffees");
+  addCoffee = (coffee: NewCoffee) => this.#ask<Coffee>("POST", "/coffees", coffee);
+  changeCoffee = (id: string, coffee: NewCoffee) => this.#ask<Coffee>("PUT", `/coffees/${id}`, coffee);
+  removeCoffee = (id: string) => this.#ask<void>("DELETE", `/coffees/${id}`);
+  importText = (text: string) => this.#ask<CoffeeImport>("POST", "/coffees/import", { text });
+  importFile = (file: File) => {
+    const form = new FormData();
+    form.append("file", file);
+    return this.#ask<CoffeeImport>("POST", "/coffees/import", form);
+  };
+
+  sheets = () => this.#ask<Sheet[]>("GET", "/sheets");
+  tables = () => this.#ask<TableLine[]>("GET", "/tables");
+  table = (id: string) => this.#ask<TableView>("GET", `/tables/${id}`);
+  planTable = (plan: Plan) => this.#ask<TableView>("POST", "/tables", plan);
+  replanTable = (id: string, plan: Plan) => this.#ask<TableView>("PUT", `/tables/${id}`, plan);
+  removeTable = (id: string, name: string) =>
+    this.#ask<void>("DELETE", `/tables/${id}?name=${encodeURIComponent(name)}`);
+  previewBrief = (plan: Plan) => this.#ask<Brief>("POST", "/tables/preview", plan);
+  brief = (id: string) => this.#ask<Brief>("GET", `/tables/${id}/brief`);
+  seal = (id: string) => this.#ask<TableView>("POST", `/tables/${id}/seal`, {});
+
+  pourList = (id: string) => this.#ask<PourLine[]>("GET", `/tables/${id}/pour-list`);
+  join = (id: string) => this.#ask<JoinView>("GET", `/tables/${id}/join`);
+  startClock = (id: string) => this.#ask<TableView>("POST", `/tables/${id}/clock`, {});
+  markPour = (id: string, bowl: number) => this.#ask<RunSheet>("POST", `/tables/${id}/pours`, { bowl });
+  runSheet = (id: string) => this.#ask<RunSheet>("GET", `/tables/${id}/run-sheet`);
+
+  progress = (id: string) => this.#ask<SeatProgress[]>("GET", `/tables/${id}/progress`);
+  takeSeat = (id: string, name: string) => this.#ask<Joined>("POST", `/tables/${id}/seats`, { name });
+  freeSeat = (id: string, seat: string) => this.#ask<void>("DELETE", `/tables/${id}/seats/${seat}/token`);
+
+  openKey = (id: string, placings: Record<string, string> | null) =>
+    this.#ask<TableView>("POST", `/tables/${id}/reveal`, { placings });
+  comparison = (id: string) => this.#ask<Comparison>("GET", `/tables/${id}/reveal`);
+  events = (id: string) => this.#ask<TableEvent[]>("GET", `/tables/${id}/events`);
+}
+
+/** Where the browser itself fetches a file. */
+export const files = {
+  labels: (id: string) => `/api/tables/${id}/labels.pdf`,
+  paper: (id: string, size: "a4" | "letter") => `/api/tables/${id}/paper.pdf?size=${size}`,
+  report: (id: string, form: "html" | "pdf" | "json") => `/api/tables/${id}/report.${form}`,
+};
+
+export const api = new Api();
