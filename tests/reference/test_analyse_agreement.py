@@ -40,7 +40,7 @@ def test_icc_consistency_is_the_mean_squares_of_an_ordinary_anova():
 
 
 def test_icc_consistency_interval_follows_the_f_distribution_of_scipy():
-    """McGraw & Wong (1996), table 7, case 3: limits (F/F* - 1) / (F/F* + k - 1); quantiles of scipy.stats.f."""
+    """McGraw & Wong (1996), table 7, case 3: (F/F* - 1) / (F/F* + k - 1); quantiles of scipy.stats.f."""
     msr, mse, n, k = 11.24167, 1.01944, 6, 4  # mean squares printed by Shrout & Fleiss
     observed = msr / mse
     low = observed / stats.f.isf(0.05, n - 1, (n - 1) * (k - 1))

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from scipy.stats import binom
 from statsmodels.stats.multitest import multipletests
 from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
 
@@ -76,9 +77,7 @@ def test_holm_matches_statsmodels():
 
 
 def test_share_interval_covers_as_often_as_it_promises():
-    """Exact binomial coverage for n = 20 (scipy.stats), averaged over shares: near the level [Newcombe1998a]."""
-    from scipy.stats import binom
-
+    """Exact binomial coverage for n = 20 (scipy.stats), averaged over shares [Newcombe1998a]."""
     limits = [wilson(count, 20) for count in range(21)]
     shares = np.linspace(0.02, 0.98, 97)
 

@@ -32,7 +32,7 @@ def coverage(answers: Answers) -> Coverage:
     texts = [(w.text, w.reading) for w in answers.written if w.reading is not None]
     unread = [(text, reading) for text, reading in texts if not reading.words]
     words: Counter[str] = Counter()
-    for text, reading in texts:
+    for _, reading in texts:
         words.update({word.casefold() for word in reading.unread_words()})
     return Coverage(
         asked=asked,

@@ -73,8 +73,8 @@ def share_difference(
 
     Notes
     -----
-    Error: takes the groups as independent. The same tasters in both groups make the true interval
-    narrower when a taster tends to use a word for everything, and wider when each uses it just once.
+    Error: takes the two groups as independent. For the same tasters in both, the interval is too wide when
+    tasters repeat their words and too narrow, by a factor of 1.41 at most, when they avoid repeating them.
     Source: [Newcombe1998b], method 10; checked against its example (56/70, 48/80) and statsmodels.
     """
     _check(count, of)

@@ -138,8 +138,9 @@ def word_contrasts(use: WordUse, *, level: float = 0.95) -> Contrasts:
 
     Notes
     -----
-    Error: as `share_difference`; the tasters' answers on the other coffees are counted as separate though
-    they come from the same people.
+    Error: the same tasters wrote about all k coffees. If a word's use by one taster correlates by r between
+    any two coffees, the true variance is (1 - r) times the one assumed: with habits (r > 0) the list is
+    cautious; at worst, r = -1/(k - 1), each taster gives a word to one coffee only.
     Source: [Newcombe1998b], method 10; [Holm1979].
     """
     words, coffees, tables = _looks(use)

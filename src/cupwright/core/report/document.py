@@ -61,7 +61,13 @@ class FigureKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A picture as data. `rows` are flat records; `alt` is the text equivalent, always present."""
+    """A picture as data. `alt` is the text equivalent, always present.
+
+    `domain` are the ends of the x axis, if fixed. `rows` are flat records with these keys:
+    INTERVALS  label, estimate, low, high (None without an interval), group (optional: one panel a group)
+    DOTS       label, value, and low, high (a share and its interval) or of (of few: one round each)
+    SWATCHES   group, label, colour (#rrggbb)
+    """
 
     kind: FigureKind
     rows: tuple[dict[str, Cell], ...]
@@ -69,6 +75,7 @@ class Figure:
     caption: str = ""
     x_title: str = ""
     name: str = ""
+    domain: tuple[float, float] | None = None
 
 
 Block = Heading | Paragraph | Caveat | TableBlock | Figure

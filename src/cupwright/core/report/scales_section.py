@@ -1,0 +1,234 @@
+"""Scales: what tasters gave each coffee on average, and how far they agree."""
+
+from cupwright.core.analyse.scales import Mean, PairDifference
+from cupwright.core.analyse.summary import Analysis, ScaleSummary
+from cupwright.core.report.document import (
+    Block,
+    Cell,
+    Column,
+    Figure,
+    FigureKind,
+    Heading,
+    Paragraph,
+    TableBlock,
+)
+from cupwright.core.report.wording import between, counted, level_name, listed
+from cupwright.core.taste.sheet import Field
+
+_SAME_TASTERS = (
+    "The same tasters tried all coffees. Each interval says where the mean of many such tasters would lie "
+    "for one coffee; two that overlap may still differ, because every taster compares with one habit."
+)
+
+
+def scales_section(analysis: Analysis) -> tuple[Block, ...]:
+    """Liking first, then the other scales in the order of the sheet."""
+    heading = Heading("Scales")
+    if not analysis.scales:
+        return (heading, Paragraph("The sheet asks for no scale."))
+    answered = [scale for scale in _liking_first(analysis) if any(mean.n for mean in scale.means)]
+    if not answered:
+        return (heading, Paragraph("Nobody answered a scale."))
+    blocks: list[Block] = [heading, Paragraph(_SAME_TASTERS)]
+    for scale in answered:
+        blocks += _one_scale(analysis, scale)
+    return tuple(blocks)
+
+
+def agreement_section(analysis: Analysis) -> tuple[Block, ...]:
+    """One coefficient a scale, with what it answers in one line."""
+    if not any(mean.n for scale in analysis.scales for mean in scale.means):
+        return ()
+    blocks: list[Block] = [
+        Heading("Do the tasters agree?"),
+        Paragraph(
+            "The question: when each taster's habitual level is set aside, what part of the differences in "
+            "the scores belongs to the coffees? 1: all tasters put the coffees in the same place; 0: one "
+            "taster's scores tell nothing about another's; below 0: they contradict each other."
+        ),
+    ]
+    blocks += [
+        Paragraph(f"{scale.scale.field.label}: no figure. {scale.why_not}")
+        for scale in _liking_first(analysis)
+        if scale.agreement is None
+    ]
+    return (*blocks, *_agreement_blocks(analysis))
+
+
+def liked_most(analysis: Analysis) -> str:
+    """One sentence or two on overall liking, or why nothing can be said."""
+    liking = analysis.liking
+    if liking is None:
+        return "The sheet does not ask how much a coffee is liked."
+    given = [(mean.mean.estimate, row) for row, mean in enumerate(liking.means) if mean.mean]
+    if not given:
+        return "Nobody said how much a coffee was liked."
+    best = max(given, key=lambda pair: pair[0])[1]
+    leader, name = liking.means[best], analysis.answers.coffees[best].name
+    if leader.n < 2:
+        return f"{name} has the highest liking, from one taster; of others this says nothing."
+    return f"{name} was liked most: {_in_words(leader, liking.scale.field)}. {_lead(analysis, liking, best)}"
+
+
+def _in_words(mean: Mean, field: Field) -> str:
+    digits = _digits(field)
+    if mean.mean is None:
+        return "nobody scored it"
+    return (
+        f"{mean.mean.estimate:.{digits}f} on average on a scale of {field.low:g} to {field.high:g} "
+        f"({level_name(mean.mean.level)} interval {between(mean.mean, digits)}, {counted(mean.n, 'taster')})"
+    )
+
+
+def _lead(analysis: Analysis, liking: ScaleSummary, best: int) -> str:
+    clear: list[str] = []
+    unclear: list[str] = []
+    for pair in liking.differences:
+        if best in (pair.first, pair.second):
+            other = pair.second if pair.first == best else pair.first
+            (clear if pair.mean.differs_from_zero else unclear).append(analysis.answers.coffees[other].name)
+    if not clear and not unclear:
+        return "No other coffee was scored by the same tasters."
+    if not clear:
+        return f"Its lead over {listed(unclear)} is not larger than chance could make."
+    beyond = f"Its lead over {listed(clear)} is larger than chance would make"
+    return f"{beyond}; over {listed(unclear)} it is not." if unclear else f"{beyond}."
+
+
+def _liking_first(analysis: Analysis) -> list[ScaleSummary]:
+    return sorted(analysis.scales, key=lambda scale: scale is not analysis.liking)
+
+
+def _one_scale(analysis: Analysis, scale: ScaleSummary) -> list[Block]:
+    field = scale.scale.field
+    blocks: list[Block] = [
+        Heading(field.label, 2),
+        Paragraph(_reading(analysis, scale)),
+        _figure(analysis, scale),
+        _table(analysis, scale),
+    ]
+    if scale is analysis.liking and scale.differences:
+        blocks.append(_difference_table(analysis, scale))
+    return blocks
+
+
+def _reading(analysis: Analysis, scale: ScaleSummary) -> str:
+    if scale is analysis.liking:
+        return liked_most(analysis)
+    names = [coffee.name for coffee in analysis.answers.coffees]
+    clear = [pair for pair in scale.differences if pair.mean.differs_from_zero]
+    if not scale.differences:
+        return "Too few tasters scored two coffees to say whether the coffees differ."
+    if not clear:
+        return "No two coffees differ by more than chance could make."
+    said = [_above(pair, names) for pair in sorted(clear, key=lambda pair: -abs(pair.mean.estimate))[:6]]
+    more = f", and {len(clear) - 6} more pairs" if len(clear) > 6 else ""
+    return f"Clearly higher: {'; '.join(said)}{more}."
+
+
+def _above(pair: PairDifference, names: list[str]) -> str:
+    high, low = (pair.first, pair.second) if pair.mean.estimate > 0 else (pair.second, pair.first)
+    return f"{names[high]} than {names[low]}"
+
+
+def _digits(field: Field) -> int:
+    """One decimal more than the scale's step for short scales, none needed on long ones."""
+    return 1 if field.high - field.low >= 20 else 2
+
+
+def _axis(field: Field) -> str:
+    low = f"{field.low:g} {field.low_label}".strip()
+    high = f"{field.high:g} {field.high_label}".strip()
+    return f"{field.label}: {low} – {high}"
+
+
+def _figure(analysis: Analysis, scale: ScaleSummary) -> Figure:
+    field, coffees = scale.scale.field, analysis.answers.coffees
+    rows = tuple(
+        {"label": coffee.name, "estimate": m.mean.estimate, **_ends(m)}
+        for coffee, m in zip(coffees, scale.means, strict=True)
+        if m.mean
+    )
+    said = "; ".join(
+        f"{coffee.name}: {_in_words(m, field)}" for coffee, m in zip(coffees, scale.means, strict=True)
+    )
+    return Figure(
+        kind=FigureKind.INTERVALS,
+        rows=rows,
+        alt=f"{field.label} per coffee. {said}.",
+        caption=f"{field.label}: mean and interval per coffee.",
+        x_title=_axis(field),
+        name=f"{scale.scale.part.id} {field.id}",
+        domain=(field.low, field.high),
+    )
+
+
+def _ends(mean: Mean) -> dict[str, Cell]:
+    if mean.mean is None or mean.n < 2:
+        return {"low": None, "high": None}
+    return {"low": mean.mean.low, "high": mean.mean.high}
+
+
+def _table(analysis: Analysis, scale: ScaleSummary) -> TableBlock:
+    field, digits = scale.scale.field, _digits(scale.scale.field)
+    return TableBlock(
+        columns=(
+            Column("Coffee"),
+            Column("Tasters", 0, "right"),
+            Column("Mean", digits, "right"),
+            Column(f"{level_name(analysis.level)} from", digits, "right"),
+            Column("to", digits, "right"),
+        ),
+        rows=tuple(
+            (coffee.name, m.n, m.mean.estimate if m.mean else None, *_ends(m).values())
+            for coffee, m in zip(analysis.answers.coffees, scale.means, strict=True)
+        ),
+        caption=f"{field.label}, {field.low:g} to {field.high:g}.",
+        name=f"{scale.scale.part.id} {field.id}",
+    )
+
+
+def _difference_table(analysis: Analysis, scale: ScaleSummary) -> TableBlock:
+    field, names = scale.scale.field, [coffee.name for coffee in analysis.answers.coffees]
+    digits = _digits(field)
+    return TableBlock(
+        columns=(
+            Column("Coffee"),
+            Column("less coffee"),
+            Column("Tasters", 0, "right"),
+            Column("Difference", digits, "right"),
+            Column("from", digits, "right"),
+            Column("to", digits, "right"),
+        ),
+        rows=tuple(
+            (names[p.first], names[p.second], p.n, p.mean.estimate, p.mean.low, p.mean.high)
+            for p in scale.differences
+        ),
+        caption=(
+            f"{field.label}: differences within the same tasters. The intervals are widened so that all of "
+            f"them hold together with {level_name(analysis.level)} certainty."
+        ),
+        name=f"{scale.scale.part.id} {field.id} differences",
+    )
+
+
+def _agreement_blocks(analysis: Analysis) -> tuple[Block, ...]:
+    rows: list[tuple[Cell, ...]] = []
+    for scale in _liking_first(analysis):
+        if found := scale.agreement:
+            icc = found.icc
+            rows.append(
+                (scale.scale.field.label, icc.estimate, icc.low, icc.high, found.tasters, found.dropped)
+            )
+    if not rows:
+        return ()
+    columns = (
+        Column("Scale"),
+        Column("Agreement", 2, "right"),
+        Column(f"{level_name(analysis.level)} from", 2, "right"),
+        Column("to", 2, "right"),
+        Column("Tasters", 0, "right"),
+        Column("Left out", 0, "right"),
+    )
+    caption = "Consistency of single tasters, ICC(C,1). Left out: tasters who did not score every coffee."
+    return (TableBlock(columns, tuple(rows), caption, "agreement"),)

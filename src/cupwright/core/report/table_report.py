@@ -1,0 +1,128 @@
+"""The report of one table: the plain answers first, then what they rest on, then how far to trust them."""
+
+from collections.abc import Mapping, Sequence
+
+from cupwright.core.analyse.answers import Answers
+from cupwright.core.analyse.summary import Analysis, analyse
+from cupwright.core.plan.coffee import Coffee
+from cupwright.core.plan.table import Blinding, Table
+from cupwright.core.report.colours_section import colours_section
+from cupwright.core.report.contrasts_section import apart, contrasts_section
+from cupwright.core.report.document import Block, Column, Document, Heading, Paragraph, TableBlock
+from cupwright.core.report.method_section import method_section
+from cupwright.core.report.reading_section import how_much_was_read, reading_section
+from cupwright.core.report.scales_section import agreement_section, liked_most, scales_section
+from cupwright.core.report.wording import counted, listed, long_date
+from cupwright.core.report.words_section import SMALL_TABLE, commonest, words_section
+
+_BLINDING = {
+    Blinding.CODES: "blind, under three-digit codes",
+    Blinding.SHUFFLE: "blind by shuffle, codes under the bowls",
+    Blinding.OPEN: "not blind: the tasters could know the names",
+}
+_MANY_COFFEES = 8
+
+
+def table_report(
+    table: Table, coffees: Sequence[Coffee], identities: Mapping[str, str], answers: Answers
+) -> Document:
+    """The document of a table whose key is open.
+
+    Parameters
+    ----------
+    coffees : sequence of Coffee
+        The coffees of the table.
+    identities : mapping
+        place -> coffee id, as opened from the key.
+    answers : Answers
+        The standing answers, from `gather`.
+    """
+    analysis = analyse(answers)
+    return Document(
+        title=table.plan.name,
+        subtitle="Report of a tasting",
+        facts=_facts(table, coffees),
+        blocks=(
+            *_in_short(analysis),
+            *_on_the_table(coffees, identities),
+            *words_section(analysis),
+            *contrasts_section(analysis),
+            *scales_section(analysis),
+            *agreement_section(analysis),
+            *colours_section(answers),
+            *reading_section(analysis.coverage),
+            *method_section(analysis),
+        ),
+    )
+
+
+def _facts(table: Table, coffees: Sequence[Coffee]) -> tuple[tuple[str, str], ...]:
+    plan = table.plan
+    brewed = (
+        f"{plan.grams_per_litre:g} g to the litre, {plan.bowl_ml:g} mL a bowl, kettle at {plan.kettle_c:g} °C"
+    )
+    facts = [
+        ("Date", long_date(table.created)),
+        ("Tasters", _tasters(table)),
+        ("Coffees", str(len(coffees))),
+        ("Sheet", f"{table.sheet.title}, version {table.sheet.version}"),
+        ("Served", _BLINDING[plan.blinding]),
+    ]
+    if plan.blinding is not Blinding.OPEN:
+        facts += [("Brewed", brewed), ("Seal", table.commitment or "not sealed")]
+    return tuple(facts)
+
+
+def _tasters(table: Table) -> str:
+    if len(table.seats) > SMALL_TABLE:
+        return f"{len(table.seats):,}"
+    return f"{len(table.seats)}: {listed([seat.name for seat in table.seats])}" if table.seats else "none"
+
+
+def _in_short(analysis: Analysis) -> tuple[Block, ...]:
+    answers, coverage = analysis.answers, analysis.coverage
+    took_part = len({one.seat for one in answers.written} | {one.seat for one in answers.given})
+    sentences = [
+        f"{counted(took_part, 'taster')} answered on {counted(len(answers.coffees), 'coffee')}. "
+        + how_much_was_read(coverage)
+    ]
+    # A long table would bury the answer: the coffees' own parts follow anyway.
+    if len(answers.coffees) <= _MANY_COFFEES:
+        sentences += [
+            f"{coffee.name}. {commonest(analysis, row, shown=3)}"
+            for row, coffee in enumerate(answers.coffees)
+        ]
+    sentences += [_apart_in_short(analysis), liked_most(analysis)]
+    return (Heading("In short"), *(Paragraph(sentence) for sentence in sentences if sentence))
+
+
+def _apart_in_short(analysis: Analysis) -> str:
+    rows = [row for row, words in enumerate(analysis.contrasts.per_coffee) if words]
+    if not rows:
+        return "No word sets one coffee apart from the others beyond what chance could do."
+    said = " ".join(apart(analysis, row, shown=2) for row in rows[:_MANY_COFFEES])
+    return f"Set apart from the others by words used clearly more or less often: {said}"
+
+
+def _on_the_table(coffees: Sequence[Coffee], identities: Mapping[str, str]) -> tuple[Block, ...]:
+    columns = (Column("Coffee"), Column("Roaster"), Column("Origin"), Column("Process"), Column("Stood at"))
+    rows = tuple(
+        (
+            coffee.name,
+            coffee.roaster,
+            coffee.origin,
+            coffee.process,
+            listed([place for place, held in identities.items() if held == coffee.id]),
+        )
+        for coffee in coffees
+    )
+    used = [i for i in range(len(columns)) if i == 0 or any(row[i] for row in rows)]
+    return (
+        Heading("On the table"),
+        TableBlock(
+            tuple(columns[i] for i in used),
+            tuple(tuple(row[i] for i in used) for row in rows),
+            "The coffees and the places or codes under which they stood.",
+            "coffees",
+        ),
+    )

@@ -1,0 +1,241 @@
+"""What tasters wrote of each coffee: counted, beside the published words, and at a small table in full."""
+
+from collections.abc import Sequence
+from math import ceil
+
+from cupwright.core.analyse.answers import Answers, Written
+from cupwright.core.analyse.summary import Analysis
+from cupwright.core.analyse.word_counts import WordCount
+from cupwright.core.plan.coffee import Coffee
+from cupwright.core.report.document import (
+    Block,
+    Caveat,
+    Cell,
+    Column,
+    Figure,
+    FigureKind,
+    Heading,
+    Paragraph,
+    TableBlock,
+)
+from cupwright.core.report.wording import capital, counted, level_name, listed, percent, quoted
+from cupwright.core.reveal.match import Matched, match
+from cupwright.core.words.lexicon import Concept, Lexicon
+from cupwright.core.words.reading import read_note
+
+# Up to so many tasters everybody's words are printed and a count says more than a percentage.
+SMALL_TABLE = 12
+_SHOWN = 12
+_FEWEST_FAMILIES = 3
+
+
+def words_section(analysis: Analysis) -> tuple[Block, ...]:
+    """One part per coffee, in the order of the table."""
+    blocks: list[Block] = [Heading("What tasters wrote")]
+    for row, coffee in enumerate(analysis.answers.coffees):
+        blocks += [Heading(coffee.name, 2), Paragraph(commonest(analysis, row))]
+        if analysis.words[row]:
+            blocks += _counts(analysis, row)
+        blocks += _published(analysis, row)
+        blocks += _faults(analysis, row)
+        if len(analysis.answers.seats) <= SMALL_TABLE:
+            blocks += _verbatim(analysis.answers, coffee)
+    return tuple(blocks)
+
+
+def commonest(analysis: Analysis, row: int, *, shown: int = 5) -> str:
+    """The sentence that says what most tasters wrote of a coffee, or that no word was so common."""
+    words, wrote = analysis.words[row], analysis.wrote[row]
+    if not wrote:
+        return "Nobody wrote anything about this coffee."
+    if not words:
+        return f"{capital(counted(wrote, 'taster'))} wrote, but none of it could be read into known words."
+    most = [word for word in words if word.count * 2 > word.of]
+    few = ", ".join(f"{quoted(word.label)} ({_how_many(word)})" for word in (most or words)[:shown])
+    if wrote == 1:
+        return f"One taster wrote: {', '.join(quoted(word.label) for word in words[:shown])}."
+    who = f"the {counted(wrote, 'taster')} who wrote about it"
+    if most:
+        return f"Most of {who} used {few}."
+    return f"No word was used by most of {who}; the commonest were {few}."
+
+
+def _how_many(word: WordCount) -> str:
+    if word.of <= SMALL_TABLE:
+        return f"{word.count} of {word.of}"
+    return f"{word.count:,}, {percent(word.share.estimate)}"
+
+
+def _counts(analysis: Analysis, row: int) -> list[Block]:
+    coffee, words = analysis.answers.coffees[row], analysis.words[row][:_SHOWN]
+    rest = len(analysis.words[row]) - len(words)
+    caption = (
+        f"Words for {coffee.name}: how many of the {counted(words[0].of, 'taster')} who wrote used them."
+    )
+    if rest:
+        caption += f" {capital(counted(rest, 'rarer word'))} left out."
+    small = words[0].of <= SMALL_TABLE
+    blocks: list[Block] = [
+        _small_figure(coffee, words) if small else _large_figure(coffee, words),
+        _count_table(coffee, words, caption, analysis.level),
+    ]
+    return blocks if small else [*blocks, *_families(analysis, row)]
+
+
+def _small_figure(coffee: Coffee, words: Sequence[WordCount]) -> Figure:
+    return Figure(
+        kind=FigureKind.DOTS,
+        rows=tuple({"label": w.label, "value": w.count, "of": w.of} for w in words),
+        alt=_alt(coffee, words),
+        caption="One round for each taster who wrote about it; a full round used the word.",
+        name=f"words {coffee.name}",
+    )
+
+
+def _large_figure(coffee: Coffee, words: Sequence[WordCount]) -> Figure:
+    return Figure(
+        kind=FigureKind.DOTS,
+        rows=tuple({"label": w.label, **_percentages(w)} for w in words),
+        alt=_alt(coffee, words),
+        caption="Share of the tasters who wrote about it; the line is the interval.",
+        x_title="% of the tasters who wrote",
+        name=f"words {coffee.name}",
+    )
+
+
+def _percentages(word: WordCount) -> dict[str, Cell]:
+    share = word.share
+    return {"value": 100 * share.estimate, "low": 100 * share.low, "high": 100 * share.high}
+
+
+def _alt(coffee: Coffee, words: Sequence[WordCount]) -> str:
+    said = "; ".join(f"{word.label}: {_how_many(word)}" for word in words)
+    return f"Words used for {coffee.name}: {said}."
+
+
+def _count_table(coffee: Coffee, words: Sequence[WordCount], caption: str, level: float) -> TableBlock:
+    return TableBlock(
+        columns=(
+            Column("Word"),
+            Column("Tasters", 0, "right"),
+            Column("of", 0, "right"),
+            Column("%", 0, "right"),
+            Column(f"{level_name(level)} from", 0, "right"),
+            Column("to", 0, "right"),
+        ),
+        rows=tuple((w.label, w.count, w.of, *_percentages(w).values()) for w in words),
+        caption=caption,
+        name=f"words {coffee.name}",
+    )
+
+
+def _families(analysis: Analysis, row: int) -> list[Block]:
+    families = analysis.families[row]
+    if len(families) < _FEWEST_FAMILIES:
+        return []
+    said = [f"{family.label} {percent(family.share.estimate)}" for family in families[:6]]
+    return [Paragraph(f"By family of words, each taster counted once a family: {listed(said)}.")]
+
+
+def common_words(words: Sequence[WordCount]) -> frozenset[str]:
+    """The concepts that stand for a table's opinion: used by one taster in twenty, one taster at least."""
+    return frozenset(word.concept for word in words if word.count >= max(1, ceil(word.of / 20)))
+
+
+def _published(analysis: Analysis, row: int) -> list[Block]:
+    coffee, lexicon, words = analysis.answers.coffees[row], analysis.answers.lexicon, analysis.words[row]
+    printed = coffee.published_notes.strip()
+    if not printed:
+        return []
+    said = Paragraph(f"The roaster's published words: {quoted(printed)}.")
+    published = read_note(printed, lexicon)
+    if not published.concepts:
+        return [said, Paragraph("None of them could be read into known words, so they are not compared.")]
+    if not words:
+        return [said]
+    matched = match(common_words(words), published.concepts, lexicon)
+    rule = "" if words[0].of <= 20 else " A word counts here if at least 1 in 20 of those who wrote used it."
+    return [
+        said,
+        Paragraph(_comparison(matched, len(published.concepts), lexicon) + rule),
+        _published_table(coffee, matched, words, lexicon),
+    ]
+
+
+def _comparison(matched: Matched, printed: int, lexicon: Lexicon) -> str:
+    parts = []
+    if matched.shared:
+        parts.append(f"found again: {_labels(matched.shared, lexicon)}")
+    if matched.near:
+        near = [f"{lexicon[theirs].label} (as {lexicon[mine].label})" for mine, theirs, _ in matched.near]
+        parts.append(f"near: {listed(near)}")
+    if matched.missed:
+        parts.append(f"written by too few or none: {_labels(matched.missed, lexicon)}")
+    return f"Of {counted(printed, 'published word')} that can be read, {'; '.join(parts)}."
+
+
+def _labels(concepts: Sequence[str], lexicon: Lexicon) -> str:
+    return listed([lexicon[concept].label for concept in concepts])
+
+
+def _published_table(
+    coffee: Coffee, matched: Matched, words: Sequence[WordCount], lexicon: Lexicon
+) -> TableBlock:
+    counts = {word.concept: word.count for word in words}
+    rows: list[tuple[Cell, ...]] = [
+        (lexicon[c].label, "shared", "", counts.get(c, 0)) for c in matched.shared
+    ]
+    rows += [
+        (lexicon[theirs].label, "near", lexicon[mine].label, counts.get(mine, 0))
+        for mine, theirs, _ in matched.near
+    ]
+    rows += [(lexicon[c].label, "missed", "", counts.get(c, 0)) for c in matched.missed]
+    return TableBlock(
+        columns=(
+            Column("Published word"),
+            Column("Here"),
+            Column("Tasters' nearest word"),
+            Column("Tasters", 0, "right"),
+        ),
+        rows=tuple(rows),
+        caption=f"Published words of {coffee.name} beside the tasters' own.",
+        name=f"published {coffee.name}",
+    )
+
+
+def _faults(analysis: Analysis, row: int) -> list[Block]:
+    lexicon, words = analysis.answers.lexicon, analysis.words[row]
+    common = common_words(words)
+    return [
+        Caveat(_fault(word, lexicon[word.concept]))
+        for word in words
+        if word.concept in common and lexicon[word.concept].defect
+    ]
+
+
+def _fault(word: WordCount, concept: Concept) -> str:
+    named = f"{quoted(word.label)} ({_how_many(word)}) can name a fault of the coffee"
+    return f"{named}: {concept.defect} {concept.todo}".strip()
+
+
+def _verbatim(answers: Answers, coffee: Coffee) -> list[Block]:
+    order = {(part.id, field.id): (part, field) for part in answers.sheet.passes for field in part.fields}
+    ranks = {question: rank for rank, question in enumerate(order)}
+    columns = answers.columns
+
+    def rank(one: Written) -> tuple[int, int, str]:
+        return (columns[one.seat], ranks[one.part, one.field], one.place)
+
+    written = sorted((w for w in answers.written if w.coffee == coffee.id), key=rank)
+    if not written:
+        return []
+    names = {seat.id: seat.name for seat in answers.seats}
+    rows = tuple((names[w.seat], order[w.part, w.field][0].title, w.text) for w in written)
+    return [
+        TableBlock(
+            columns=(Column("Taster"), Column("At"), Column("Own words")),
+            rows=rows,
+            caption=f"{coffee.name} in the tasters' own words.",
+            name=f"notes {coffee.name}",
+        )
+    ]

@@ -1,0 +1,53 @@
+"""Means: what happens with none, one and equal values; pairs of coffees."""
+
+import math
+
+import numpy as np
+import pytest
+
+from cupwright.core.analyse.scales import mean_interval, pair_differences
+
+HOLE = np.nan
+
+
+def test_no_values_have_no_mean():
+    mean = mean_interval(np.array([HOLE, HOLE]))
+
+    assert (mean.n, mean.mean) == (0, None)
+
+
+def test_one_value_has_a_mean_without_an_interval():
+    mean = mean_interval(np.array([HOLE, 4.0]))
+
+    assert mean.n == 1
+    assert mean.mean.estimate == 4.0
+    assert math.isnan(mean.mean.low)
+    assert math.isnan(mean.mean.high)
+
+
+def test_holes_are_left_out():
+    assert mean_interval(np.array([1.0, HOLE, 3.0])) == mean_interval(np.array([1.0, 3.0]))
+
+
+def test_pairs_use_only_tasters_who_scored_both():
+    values = np.array([[5.0, 7.0, HOLE, 9.0], [4.0, 5.0, 1.0, HOLE]])
+
+    (pair,) = pair_differences(values)
+
+    assert (pair.first, pair.second, pair.n) == (0, 1, 2)
+    assert pair.mean.estimate == pytest.approx(1.5)
+
+
+def test_a_pair_scored_by_one_taster_is_left_out():
+    assert pair_differences(np.array([[5.0, HOLE], [4.0, 1.0]])) == ()
+
+
+def test_a_constant_lead_is_clear_even_when_the_single_means_overlap():
+    levels = np.array([10.0, 40.0, 70.0, 95.0])
+    values = np.stack([levels + np.array([3.0, 3.1, 2.9, 3.0]), levels])
+
+    (pair,) = pair_differences(values)
+
+    first, second = (mean_interval(row).mean for row in values)
+    assert first.low < second.high
+    assert pair.mean.differs_from_zero
