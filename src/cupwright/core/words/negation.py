@@ -1,0 +1,86 @@
+"""What a note denies: "not sweet", "no acidity", "lacks body", "sweetness missing"."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from cupwright.core.words.lexicon import Language
+from cupwright.core.words.phrases import Found
+from cupwright.core.words.tokens import Token
+
+# A denial reaches over at most this many other words: "not at all a very sweet coffee".
+_REACH = 5
+
+
+@dataclass(slots=True)
+class _Denial:
+    """A negator under way: how far it still reaches, whether it has hit, whether "and" carries it on."""
+
+    reach: int = _REACH
+    hit: bool = False
+    carries: bool = False
+
+
+class _Clause:
+    """Walks one clause from left to right."""
+
+    def __init__(self, language: Language) -> None:
+        self.language = language
+        self.denied: set[Found] = set()
+        self.denial: _Denial | None = None
+        self.last: Found | None = None  # a phrase that a trailing negator would deny
+        self.owed: Found | None = None  # what "lacking" denies if nothing follows it
+
+    def phrase(self, phrase: Found) -> None:
+        """A phrase of the lexicon."""
+        if self.denial:
+            self.denied.add(phrase)
+            self.denial.hit, self.denial.reach = True, _REACH
+            self.owed = None
+        self.last = phrase
+
+    def word(self, word: str, following: str) -> None:
+        """Any other word."""
+        language = self.language
+        if word in language.trailing:
+            self.owed = self.last
+        if word in language.negators:
+            if following not in language.not_denying:
+                self.denial = _Denial(carries=word in language.carrying)
+        elif word in language.contrasts:
+            self.denial = None
+        elif self.denial:
+            self._go_on(self.denial, word)
+
+    def end(self) -> None:
+        """Punctuation, or the end of the note."""
+        if self.owed:
+            self.denied.add(self.owed)
+        self.denial = self.last = self.owed = None
+
+    def _go_on(self, denial: _Denial, word: str) -> None:
+        denial.reach -= 1
+        if denial.reach <= 0 or (word == "and" and denial.hit and not denial.carries):
+            self.denial = None
+
+
+def denied(words: Sequence[Token], found: Sequence[Found], language: Language) -> set[Found]:
+    """The phrases that the note denies.
+
+    A negator reaches to the end of its clause, a contrast ("but") or five words on; after it has denied
+    something, "and" ends it ("no acid and smooth"), "or" does not; "without" and "lacking" go on over "and".
+    """
+    clause = _Clause(language)
+    starts = {phrase.first: phrase for phrase in found}
+    at = 0
+    while at < len(words):
+        if not words[at].joined:
+            clause.end()
+        phrase = starts.get(at)
+        if phrase:
+            clause.phrase(phrase)
+            at = phrase.after
+        else:
+            clause.word(words[at].word, words[at + 1].word if at + 1 < len(words) else "")
+            at += 1
+    clause.end()
+    return clause.denied
