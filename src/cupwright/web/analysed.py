@@ -3,7 +3,7 @@
 from typing import Any
 
 from cupwright.core.analyse.summary import Analysis, ScaleSummary
-from cupwright.web.plain import plain
+from cupwright.core.plain import plain
 
 
 def analysis_shown(analysis: Analysis) -> dict[str, Any]:

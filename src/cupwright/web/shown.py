@@ -155,7 +155,11 @@ class BriefShown(Shown):
     warnings: list[str]
 
 
-Bowl = tuple[str, int]  # place, and number within the place from 1
+class BowlShown(Shown):
+    """One vessel in pouring order; `number` counts within the place from 1."""
+
+    place: str
+    number: int
 
 
 class ClockShown(Shown):
@@ -174,6 +178,19 @@ class DeskSeatShown(Shown):
     taken: bool
 
 
+class TableLine(Shown):
+    """A table in the list of tables."""
+
+    id: str
+    name: str
+    step: Step
+    created: datetime
+    blinding: Blinding
+    samples: int
+    bowls: int
+    tasters: int
+
+
 class TableShown(Shown):
     """A table as the desk sees it. No codes beside coffees: that is the pour list's."""
 
@@ -186,7 +203,7 @@ class TableShown(Shown):
     blinding: Blinding
     places: list[str]
     codes: list[str]
-    bowls: list[Bowl]
+    bowls: list[BowlShown]
     seats: list[DeskSeatShown]
     commitment: str
     join_code: str
@@ -258,7 +275,7 @@ class SeatTable(Shown):
     step: Step
     blinding: Blinding
     places: list[str]
-    bowls: list[Bowl]
+    bowls: list[BowlShown]
     sheet: SheetShown
     commitment: str
     clock: ClockShown
@@ -337,6 +354,20 @@ class PourLineShown(Shown):
     bowls: int
 
 
+def table_line(table: Table) -> TableLine:
+    """A table in few words."""
+    return TableLine(
+        id=table.id,
+        name=table.plan.name,
+        step=table.step,
+        created=table.created,
+        blinding=table.plan.blinding,
+        samples=len(table.plan.coffees),
+        bowls=len(table.bowls),
+        tasters=len(table.seats),
+    )
+
+
 def table_shown(table: Table, taken: frozenset[str]) -> TableShown:
     """A table for the desk."""
     return TableShown(
@@ -349,7 +380,7 @@ def table_shown(table: Table, taken: frozenset[str]) -> TableShown:
         blinding=table.plan.blinding,
         places=list(table.places),
         codes=list(table.codes),
-        bowls=list(table.bowls),
+        bowls=_bowls(table),
         seats=[_desk_seat(seat, taken) for seat in table.seats],
         commitment=table.commitment,
         join_code=table.join_code,
@@ -366,7 +397,7 @@ def seat_table(table: Table) -> SeatTable:
         step=table.step,
         blinding=table.plan.blinding,
         places=list(table.places),
-        bowls=list(table.bowls),
+        bowls=_bowls(table),
         sheet=sheet_shown(table.sheet),
         commitment=table.commitment,
         clock=ClockShown.model_validate(table.clock),
@@ -399,6 +430,10 @@ def cues_shown(table: Table, cues: tuple[Cue, ...]) -> list[CueShown]:
 def note_shown(note: Note) -> NoteShown:
     """A note without its seat: it is the reader's own."""
     return NoteShown.model_validate(note)
+
+
+def _bowls(table: Table) -> list[BowlShown]:
+    return [BowlShown(place=place, number=number) for place, number in table.bowls]
 
 
 def _desk_seat(seat: Seat, taken: frozenset[str]) -> DeskSeatShown:

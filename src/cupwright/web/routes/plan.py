@@ -9,7 +9,15 @@ from cupwright.steps import plan as steps
 from cupwright.steps.ports import Tools
 from cupwright.steps.taste import taken_seats
 from cupwright.web.here import ToolsNow
-from cupwright.web.shown import BriefShown, SheetShown, TableShown, sheet_shown, table_shown
+from cupwright.web.shown import (
+    BriefShown,
+    SheetShown,
+    TableLine,
+    TableShown,
+    sheet_shown,
+    table_line,
+    table_shown,
+)
 from cupwright.web.who import DeskOnly
 from cupwright.web.wire import Id, Name, PlanIn
 
@@ -23,9 +31,9 @@ def list_sheets() -> list[SheetShown]:
 
 
 @router.get("/tables")
-def list_tables(tools: ToolsNow) -> list[TableShown]:
+def list_tables(tools: ToolsNow) -> list[TableLine]:
     """Every table, the newest first."""
-    return [shown(tools, table) for table in steps.list_tables(tools)]
+    return [table_line(table) for table in steps.list_tables(tools)]
 
 
 @router.post("/tables", status_code=201)

@@ -1,7 +1,6 @@
-"""Plain: a frozen core value of an open table as JSON-able data, field by field under its own name.
+"""Plain: a frozen core value as JSON-able data, field by field under its own name.
 
-Only for what is shown after the reveal, where nothing is hidden any more; everything else goes out through
-the listed fields of shown.py.
+For what may be shown whole; what is shown in part goes out through listed fields (web/shown.py).
 """
 
 import math
