@@ -109,7 +109,7 @@ def delete_table(tools: Tools, table_id: str, *, confirm_name: str = "") -> None
                 todo="Repeat the table's name exactly.",
             )
         work.events.append(table_id, "removed", tools.now(), {"name": table.plan.name})
-        work.tables.remove(table_id)
+        work.tables.remove(table_id, tools.now())
     tools.announce(table_id, "removed")
 
 

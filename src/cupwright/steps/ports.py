@@ -112,7 +112,7 @@ class Tables(Protocol):
     def save(self, table: Table) -> None:
         """Change a table. Raises NotFound, or Clash for a name that is taken."""
 
-    def remove(self, table_id: str) -> None:
+    def remove(self, table_id: str, at: datetime) -> None:
         """Put a table out of sight and free its name; its notes and events stay. Raises NotFound."""
 
 

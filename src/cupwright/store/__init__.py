@@ -1,1 +1,1 @@
-"""Where it is kept: one schema for SQLite and PostgreSQL; rows and core values are turned into each other by hand."""
+"""Where it is kept: one schema for SQLite and PostgreSQL; rows become core values, and back, by hand."""

@@ -1,0 +1,80 @@
+"""The store on SQLite or PostgreSQL: transactions, and the shelves inside them."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from functools import cached_property
+from typing import Any
+
+from sqlalchemy import Connection, Engine
+
+from cupwright.store.coffees import SqlCoffees
+from cupwright.store.desk import SqlDesk
+from cupwright.store.engine import WRITING
+from cupwright.store.events import SqlEvents
+from cupwright.store.keys import SqlKeys
+from cupwright.store.notes import SqlNotes
+from cupwright.store.tables import SqlTables
+from cupwright.store.tokens import SqlTokens
+
+
+class SqlWork:
+    """Implements steps.ports.Work on one connection inside one transaction."""
+
+    def __init__(self, connection: Connection) -> None:
+        self._connection = connection
+
+    @cached_property
+    def coffees(self) -> SqlCoffees:
+        return SqlCoffees(self._connection)
+
+    @cached_property
+    def tables(self) -> SqlTables:
+        return SqlTables(self._connection)
+
+    @cached_property
+    def keys(self) -> SqlKeys:
+        return SqlKeys(self._connection)
+
+    @cached_property
+    def notes(self) -> SqlNotes:
+        return SqlNotes(self._connection)
+
+    @cached_property
+    def tokens(self) -> SqlTokens:
+        return SqlTokens(self._connection)
+
+    @cached_property
+    def events(self) -> SqlEvents:
+        return SqlEvents(self._connection)
+
+    @cached_property
+    def desk(self) -> SqlDesk:
+        return SqlDesk(self._connection)
+
+
+class SqlStore:
+    """Implements steps.ports.Store. Made by `opening.open_store`, which brings the schema up to date."""
+
+    def __init__(self, engine: Engine) -> None:
+        self.engine = engine
+
+    @contextmanager
+    def work(self) -> Iterator[SqlWork]:
+        with self.engine.connect().execution_options(**{WRITING: True}) as connection, connection.begin():
+            yield SqlWork(connection)
+
+    @contextmanager
+    def reading(self) -> Iterator[SqlWork]:
+        connecting = self.engine.connect().execution_options(**self._one_moment())
+        with connecting as connection, connection.begin() as transaction:
+            yield SqlWork(connection)
+            transaction.rollback()
+
+    def _one_moment(self) -> dict[str, Any]:
+        """SQLite's readers see one moment's state anyway; PostgreSQL's have to ask for it."""
+        if self.engine.dialect.name == "sqlite":
+            return {}
+        return {"isolation_level": "REPEATABLE READ", "postgresql_readonly": True}
+
+    def close(self) -> None:
+        self.engine.dispose()

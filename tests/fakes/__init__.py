@@ -1,0 +1,1 @@
+"""Stand-ins that implement the ports of the steps."""
