@@ -1,10 +1,13 @@
 """Plan: draft a table, change it, see what it needs, seal it."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from cupwright.core.flow import Step, move, require
 from cupwright.core.plan.coffee import Coffee
+from cupwright.core.plan.names import folded
 from cupwright.core.plan.planning import checked_plan, laid
+from cupwright.core.plan.shelf import checked_coffee
 from cupwright.core.plan.table import Plan, Table
 from cupwright.core.pour.brief import Brief
 from cupwright.core.pour.brief import brief as brief_of
@@ -26,9 +29,19 @@ def list_sheets() -> tuple[Sheet, ...]:
 def plan_table(tools: Tools, plan: Plan) -> Table:
     """Draft a table: draw its codes, seats and serving orders. Raises Refused, NotFound, Clash."""
     with tools.store.work() as work:
-        table = _laid(tools, work, plan)
-        work.tables.add(table)
-        work.events.append(table.id, "planned", tools.now(), {"name": table.plan.name})
+        table = _drafted(tools, work, plan)
+    tools.announce(table.id, "plan")
+    return table
+
+
+def plan_with_coffees(tools: Tools, plan: Plan, coffees: Sequence[Coffee]) -> Table:
+    """The same from coffees by name: one that is on the shelf is taken from there, any other is put there."""
+    with tools.store.work() as work:
+        shelf = {folded(coffee.name): coffee.id for coffee in work.coffees.all()}
+        new = [replace(checked_coffee(c), id=tools.new_id()) for c in coffees if folded(c.name) not in shelf]
+        work.coffees.add(new)
+        shelf |= {folded(coffee.name): coffee.id for coffee in new}
+        table = _drafted(tools, work, replace(plan, coffees=tuple(shelf[folded(c.name)] for c in coffees)))
     tools.announce(table.id, "plan")
     return table
 
@@ -123,6 +136,13 @@ def table_of_join_code(work: Work, join_code: str) -> Table:
     table = work.tables.by_join_code("".join(join_code.split()).upper())
     if table is None:
         raise NotFound("No table has that join code.", todo="Check the six characters on the desk's screen.")
+    return table
+
+
+def _drafted(tools: Tools, work: Work, plan: Plan) -> Table:
+    table = _laid(tools, work, plan)
+    work.tables.add(table)
+    work.events.append(table.id, "planned", tools.now(), {"name": table.plan.name})
     return table
 
 
