@@ -21,8 +21,7 @@ TEMPLATES = Path(__file__).with_name("templates")
 
 _TYPST_PAPERS = {"a4": "a4", "letter": "us-letter"}
 
-# ignore the machine's fonts?, standards to be held to; the next is tried only if a glyph is missing
-_ATTEMPTS: tuple[tuple[bool, list[str]], ...] = ((True, ["ua-1"]), (False, ["ua-1"]), (False, []))
+# PDF/UA-1 refuses a character that no font at hand has.
 _MISSING_GLYPH = "could not be displayed with font"
 
 
@@ -37,13 +36,14 @@ def typeset(template: str, data: Mapping[str, Any]) -> bytes:
     data : mapping
         Anything JSON can hold.
     """
-    for own_fonts_only, standards in _ATTEMPTS:
+    text = _as_json(data)
+    for own_fonts_only in (True, False):
         try:
-            return _compile(template, _as_json(data), own_fonts_only, standards)
+            return _compile(template, text, own_fonts_only, ["ua-1"])
         except typst.TypstError as error:
             if _MISSING_GLYPH not in str(error):
                 raise
-    raise AssertionError("the last attempt cannot miss a glyph")
+    return _compile(template, text, False, [])
 
 
 def _compile(template: str, data: str, own_fonts_only: bool, standards: list[str]) -> bytes:
