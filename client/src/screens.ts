@@ -1,11 +1,20 @@
 /* Which screen stands at which address. All in one bundle: a screen must open with the server away. */
 import type { Component } from "svelte";
+import CoffeesScreen from "./coffees/Screen.svelte";
+import EnterScreen from "./enter/Screen.svelte";
 import type { RouteName } from "./router";
+import TablesScreen from "./tables/Screen.svelte";
 
-type Screen = Component<{ id: string }>;
+// Every screen is given the `id` of its address; those without a table take no props.
+// `any`, because Component is invariant in its props.
+type Screen = Component<any>;
 
 /** The host's screens; they stand in the desk's frame. */
-export const deskScreens: Partial<Record<RouteName, Screen>> = {};
+export const deskScreens: Partial<Record<RouteName, Screen>> = {
+  tables: TablesScreen,
+  coffees: CoffeesScreen,
+  enter: EnterScreen,
+};
 
 /** The taster's screens; they fill the phone. */
 export const tasterScreens: Partial<Record<RouteName, Screen>> = {};

@@ -52,6 +52,12 @@ describe("the ring of cups", () => {
     expect(second.x).toBeGreaterThan(first.x);
   });
 
+  it("is even left and right", () => {
+    const { cups, width } = ring([1, 1, 1, 1, 1], 1.7);
+    const middle = cups.reduce((sum, cup) => sum + cup.x, 0) / cups.length;
+    expect(middle).toBeCloseTo(width / 2, 6);
+  });
+
   it("stands upright when the table is narrow", () => {
     const { width, height } = ring([1, 1, 1, 1, 1, 1], 0.72);
     expect(height).toBeGreaterThan(width);

@@ -83,9 +83,11 @@ function middles(columns: readonly number[], total: number): number[] {
   });
 }
 
-/** Where the first place begins: at the upper left on either kind of table. */
-function firstOffset(path: Path): number {
-  return path.wide ? 0 : -Math.PI * path.radius;
+/** Where the first place begins: at the upper left, so that the ring is even about the middle of the upper side. */
+function firstOffset(path: Path, places: number): number {
+  const topMiddle = path.wide ? path.straight / 2 : (-Math.PI * path.radius) / 2;
+  const placesLeftOfIt = Math.round(places / 2) / 2;
+  return topMiddle - (placesLeftOfIt * lengthOf(path)) / places;
 }
 
 /**
@@ -107,7 +109,7 @@ export function ring(bowls: readonly number[], aspect: number): Ring {
   const cups: Spot[] = [];
   const tags: Spot[] = [];
   middles(columns, lengthOf(path)).forEach((middle, place) => {
-    const at = middle + firstOffset(path);
+    const at = middle + firstOffset(path, bowls.length);
     cups.push(...cluster(path, at, bowls[place] ?? 0, columns[place] ?? 1, depth).map(shifted));
     tags.push(shifted(outward(stationAt(path, at), depth + TAG)));
   });

@@ -56,6 +56,14 @@ describe("the api", () => {
     expect(problem.unreachable).toBe(true);
   });
 
+  it("tells the door when the server no longer knows this browser", async () => {
+    const { api } = answering(() => Response.json({ ...refusal, status: 401 }, { status: 401 }));
+    let told = 0;
+    api.onNotKnown = () => (told += 1);
+    await expect(api.coffees()).rejects.toBeInstanceOf(Problem);
+    expect(told).toBe(1);
+  });
+
   it("survives an error page that is no problem document", async () => {
     const { api } = answering(() => new Response("<h1>Bad gateway</h1>", { status: 502 }));
     const problem = (await api.tables().catch((error: unknown) => error)) as Problem;

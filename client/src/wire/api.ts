@@ -39,6 +39,8 @@ function unreachable(): Problem {
 }
 
 export class Api {
+  /** called when the server no longer knows this browser */
+  onNotKnown: () => void = () => undefined;
   #fetch: Fetch;
 
   constructor(fetcher: Fetch = (input, init) => fetch(input, init)) {
@@ -55,6 +57,7 @@ export class Api {
     const response = await this.#fetch(`/api${path}`, init).catch(() => {
       throw unreachable();
     });
+    if (response.status === 401) this.onNotKnown();
     if (!response.ok) throw await problemIn(response);
     return (response.status === 204 ? undefined : await response.json()) as Answer;
   }
