@@ -12,7 +12,7 @@ from cupwright.core.report.document import (
     Paragraph,
     TableBlock,
 )
-from cupwright.core.report.wording import counted, level_name, listed, quoted
+from cupwright.core.report.wording import capital, counted, level_name, listed, percent, quoted
 
 _MORE, _LESS = 8, 4
 
@@ -28,25 +28,28 @@ def contrasts_section(analysis: Analysis) -> tuple[Block, ...]:
     ]
     if not chosen:
         return tuple(blocks)
-    blocks += [Paragraph(apart(analysis, row)) for row in range(len(coffees))]
+    blocks += [
+        Paragraph(f"{coffee.name}. {apart(analysis, row) or 'No word.'}")
+        for row, coffee in enumerate(coffees)
+    ]
     return (*blocks, _figure(chosen), _table(chosen, analysis.contrasts.level))
 
 
 def apart(analysis: Analysis, row: int, *, shown: int = 4) -> str:
-    """One sentence: the words used more, and less, for a coffee than for the others."""
-    name, words = analysis.answers.coffees[row].name, analysis.contrasts.per_coffee[row]
+    """One sentence: the words used more, and less, for a coffee than for the others; empty without any."""
+    words = analysis.contrasts.per_coffee[row]
     more = [_versus(word) for word in words if word.difference.estimate > 0][:shown]
     less = [_versus(word) for word in reversed(words) if word.difference.estimate < 0][:shown]
     if not words:
-        return f"{name}: no word."
-    parts = [f"more often {listed(more)}"] if more else []
+        return ""
+    parts = [f"more often than for the others {listed(more)}"] if more else []
     parts += [f"less often {listed(less)}"] if less else []
-    return f"{name}: {'; '.join(parts)}."
+    return f"{capital('; '.join(parts))}."
 
 
 def _versus(word: WordContrast) -> str:
-    here, there = 100 * word.count / word.of, 100 * word.other_count / word.other_of
-    return f"{quoted(word.label)} ({here:.0f} % against {there:.0f} %)"
+    here, there = percent(word.count / word.of), percent(word.other_count / word.other_of)
+    return f"{quoted(word.label)} ({here} against {there})"
 
 
 def _why_few(analysis: Analysis) -> str:
@@ -64,8 +67,8 @@ def _why_few(analysis: Analysis) -> str:
         )
     return (
         "Listed are words that tasters used clearly more, or less, for one coffee than for the others "
-        f"together. {looks} of word and coffee were looked at; the list allows for that, so that with "
-        f"{level_name(contrasts.level)} certainty no word is in it by luck alone."
+        f"together. {looks} of word and coffee were looked at, and the list allows for that: if the coffees "
+        f"did not differ, {level_name(contrasts.level)} of such lists would be empty."
     )
 
 

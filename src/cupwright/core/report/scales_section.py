@@ -12,12 +12,12 @@ from cupwright.core.report.document import (
     Paragraph,
     TableBlock,
 )
-from cupwright.core.report.wording import between, counted, level_name, listed
+from cupwright.core.report.wording import between, counted, level_name, listed, percent
 from cupwright.core.taste.sheet import Field
 
 _SAME_TASTERS = (
     "The same tasters tried all coffees. Each interval says where the mean of many such tasters would lie "
-    "for one coffee; two that overlap may still differ, because every taster compares with one habit."
+    "for one coffee; two that overlap may still differ, since the same tasters stand behind both."
 )
 
 
@@ -52,7 +52,7 @@ def agreement_section(analysis: Analysis) -> tuple[Block, ...]:
         for scale in _liking_first(analysis)
         if scale.agreement is None
     ]
-    return (*blocks, *_agreement_blocks(analysis))
+    return (*blocks, *_part_of_coffees(analysis), *_agreement_blocks(analysis))
 
 
 def liked_most(analysis: Analysis) -> str:
@@ -210,6 +210,18 @@ def _difference_table(analysis: Analysis, scale: ScaleSummary) -> TableBlock:
         ),
         name=f"{scale.scale.part.id} {field.id} differences",
     )
+
+
+def _part_of_coffees(analysis: Analysis) -> list[Block]:
+    found = [(scale, scale.agreement.icc) for scale in _liking_first(analysis) if scale.agreement]
+    said = [
+        f"{scale.scale.field.label}: {percent(max(icc.estimate, 0))} "
+        f"({percent(max(icc.low, 0))} to {percent(max(icc.high, 0))})"
+        for scale, icc in found
+    ]
+    if not said:
+        return []
+    return [Paragraph(f"Part of the spread in single scores that belongs to the coffees: {'; '.join(said)}.")]
 
 
 def _agreement_blocks(analysis: Analysis) -> tuple[Block, ...]:

@@ -44,7 +44,7 @@ def table_report(
         facts=_facts(table, coffees),
         blocks=(
             *_in_short(analysis),
-            *_on_the_table(coffees, identities),
+            *_on_the_table(table, coffees, identities),
             *words_section(analysis),
             *contrasts_section(analysis),
             *scales_section(analysis),
@@ -89,40 +89,33 @@ def _in_short(analysis: Analysis) -> tuple[Block, ...]:
     # A long table would bury the answer: the coffees' own parts follow anyway.
     if len(answers.coffees) <= _MANY_COFFEES:
         sentences += [
-            f"{coffee.name}. {commonest(analysis, row, shown=3)}"
+            f"{coffee.name}. {commonest(analysis, row, shown=3)} {apart(analysis, row, shown=2)}".strip()
             for row, coffee in enumerate(answers.coffees)
         ]
-    sentences += [_apart_in_short(analysis), liked_most(analysis)]
-    return (Heading("In short"), *(Paragraph(sentence) for sentence in sentences if sentence))
+    if not any(analysis.contrasts.per_coffee):
+        sentences.append("No word sets one coffee apart from the others beyond what chance could do.")
+    return (Heading("In short"), *(Paragraph(sentence) for sentence in (*sentences, liked_most(analysis))))
 
 
-def _apart_in_short(analysis: Analysis) -> str:
-    rows = [row for row, words in enumerate(analysis.contrasts.per_coffee) if words]
-    if not rows:
-        return "No word sets one coffee apart from the others beyond what chance could do."
-    said = " ".join(apart(analysis, row, shown=2) for row in rows[:_MANY_COFFEES])
-    return f"Set apart from the others by words used clearly more or less often: {said}"
-
-
-def _on_the_table(coffees: Sequence[Coffee], identities: Mapping[str, str]) -> tuple[Block, ...]:
-    columns = (Column("Coffee"), Column("Roaster"), Column("Origin"), Column("Process"), Column("Stood at"))
-    rows = tuple(
-        (
-            coffee.name,
-            coffee.roaster,
-            coffee.origin,
-            coffee.process,
-            listed([place for place, held in identities.items() if held == coffee.id]),
-        )
-        for coffee in coffees
+def _on_the_table(
+    table: Table, coffees: Sequence[Coffee], identities: Mapping[str, str]
+) -> tuple[Block, ...]:
+    titles = ("Coffee", "Roaster", "Origin", "Process", "Stood at")
+    blind = table.plan.blinding is not Blinding.OPEN
+    rows = [
+        (c.name, c.roaster, c.origin, c.process, _places(c.id, identities) if blind else "") for c in coffees
+    ]
+    used = [i for i, _ in enumerate(titles) if any(row[i] for row in rows)]
+    if len(used) < 2:
+        return ()
+    block = TableBlock(
+        columns=tuple(Column(titles[i]) for i in used),
+        rows=tuple(tuple(row[i] for i in used) for row in rows),
+        caption="The coffees, and the codes or places under which they stood." if blind else "The coffees.",
+        name="coffees",
     )
-    used = [i for i in range(len(columns)) if i == 0 or any(row[i] for row in rows)]
-    return (
-        Heading("On the table"),
-        TableBlock(
-            tuple(columns[i] for i in used),
-            tuple(tuple(row[i] for i in used) for row in rows),
-            "The coffees and the places or codes under which they stood.",
-            "coffees",
-        ),
-    )
+    return (Heading("On the table"), block)
+
+
+def _places(coffee: str, identities: Mapping[str, str]) -> str:
+    return listed([place for place, held in identities.items() if held == coffee])

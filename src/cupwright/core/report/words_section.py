@@ -27,6 +27,7 @@ from cupwright.core.words.reading import read_note
 SMALL_TABLE = 12
 _SHOWN = 12
 _FEWEST_FAMILIES = 3
+_LIKING_WORDS = "verdict"
 
 
 def words_section(analysis: Analysis) -> tuple[Block, ...]:
@@ -34,7 +35,7 @@ def words_section(analysis: Analysis) -> tuple[Block, ...]:
     blocks: list[Block] = [Heading("What tasters wrote")]
     for row, coffee in enumerate(analysis.answers.coffees):
         blocks += [Heading(coffee.name, 2), Paragraph(commonest(analysis, row))]
-        if analysis.words[row]:
+        if taste_words(analysis, row):
             blocks += _counts(analysis, row)
         blocks += _published(analysis, row)
         blocks += _faults(analysis, row)
@@ -45,11 +46,11 @@ def words_section(analysis: Analysis) -> tuple[Block, ...]:
 
 def commonest(analysis: Analysis, row: int, *, shown: int = 5) -> str:
     """The sentence that says what most tasters wrote of a coffee, or that no word was so common."""
-    words, wrote = analysis.words[row], analysis.wrote[row]
+    words, wrote = taste_words(analysis, row), analysis.wrote[row]
     if not wrote:
         return "Nobody wrote anything about this coffee."
     if not words:
-        return f"{capital(counted(wrote, 'taster'))} wrote, but none of it could be read into known words."
+        return f"{capital(counted(wrote, 'taster'))} wrote, but no known word for a taste was found."
     most = [word for word in words if word.count * 2 > word.of]
     few = ", ".join(f"{quoted(word.label)} ({_how_many(word)})" for word in (most or words)[:shown])
     if wrote == 1:
@@ -60,6 +61,12 @@ def commonest(analysis: Analysis, row: int, *, shown: int = 5) -> str:
     return f"No word was used by most of {who}; the commonest were {few}."
 
 
+def taste_words(analysis: Analysis, row: int) -> tuple[WordCount, ...]:
+    """What a coffee was said to be like; words of liking are set aside, since the scales ask for that."""
+    lexicon = analysis.answers.lexicon
+    return tuple(word for word in analysis.words[row] if lexicon[word.concept].family != _LIKING_WORDS)
+
+
 def _how_many(word: WordCount) -> str:
     if word.of <= SMALL_TABLE:
         return f"{word.count} of {word.of}"
@@ -67,8 +74,8 @@ def _how_many(word: WordCount) -> str:
 
 
 def _counts(analysis: Analysis, row: int) -> list[Block]:
-    coffee, words = analysis.answers.coffees[row], analysis.words[row][:_SHOWN]
-    rest = len(analysis.words[row]) - len(words)
+    coffee, words = analysis.answers.coffees[row], taste_words(analysis, row)[:_SHOWN]
+    rest = len(taste_words(analysis, row)) - len(words)
     caption = (
         f"Words for {coffee.name}: how many of the {counted(words[0].of, 'taster')} who wrote used them."
     )
@@ -79,7 +86,7 @@ def _counts(analysis: Analysis, row: int) -> list[Block]:
         _small_figure(coffee, words) if small else _large_figure(coffee, words),
         _count_table(coffee, words, caption, analysis.level),
     ]
-    return blocks if small else [*blocks, *_families(analysis, row)]
+    return [*blocks, *_verdicts(analysis, row)] if small else [*blocks, *_families(analysis, row)]
 
 
 def _small_figure(coffee: Coffee, words: Sequence[WordCount]) -> Figure:
@@ -130,11 +137,19 @@ def _count_table(coffee: Coffee, words: Sequence[WordCount], caption: str, level
 
 
 def _families(analysis: Analysis, row: int) -> list[Block]:
-    families = analysis.families[row]
+    families = [family for family in analysis.families[row] if family.concept != _LIKING_WORDS]
+    blocks = _verdicts(analysis, row)
     if len(families) < _FEWEST_FAMILIES:
-        return []
+        return blocks
     said = [f"{family.label} {percent(family.share.estimate)}" for family in families[:6]]
-    return [Paragraph(f"By family of words, each taster counted once a family: {listed(said)}.")]
+    return [Paragraph(f"By family of words, each taster counted once a family: {listed(said)}."), *blocks]
+
+
+def _verdicts(analysis: Analysis, row: int) -> list[Block]:
+    lexicon = analysis.answers.lexicon
+    words = [word for word in analysis.words[row] if lexicon[word.concept].family == _LIKING_WORDS]
+    said = [f"{quoted(word.label)} ({_how_many(word)})" for word in words[:4]]
+    return [Paragraph(f"Words of liking: {listed(said)}.")] if said else []
 
 
 def common_words(words: Sequence[WordCount]) -> frozenset[str]:
@@ -214,8 +229,8 @@ def _faults(analysis: Analysis, row: int) -> list[Block]:
 
 
 def _fault(word: WordCount, concept: Concept) -> str:
-    named = f"{quoted(word.label)} ({_how_many(word)}) can name a fault of the coffee"
-    return f"{named}: {concept.defect} {concept.todo}".strip()
+    named = f"{quoted(word.label)} ({_how_many(word)}) can name a fault of the coffee."
+    return f"{named} {concept.defect} {concept.todo}".strip()
 
 
 def _verbatim(answers: Answers, coffee: Coffee) -> list[Block]:
