@@ -2,6 +2,7 @@
 
 Host: only names of this machine, so that a page elsewhere whose name was pointed here gets nothing.
 Origin: every request that changes something must come from our own page; a missing one is refused too.
+Another page may not even ask, where the browser says that it did (Fetch Metadata, W3C).
 Form: what changes something is JSON, except where a file is uploaded, so no plain HTML form can do it.
 Size: a body over the cap is refused before it is read.
 """
@@ -46,6 +47,8 @@ class Doorway:
             return NotAllowed(
                 "Cupwright does not answer to this host name.", todo="Use the address that Cupwright printed."
             )
+        if headers.get("sec-fetch-site") == "cross-site" and scope["path"].startswith("/api"):
+            return NotAllowed("Another page asked for this.", todo="Open Cupwright's own page instead.")
         if scope["method"] not in SAFE_METHODS:
             return _foreign(headers, host, scope["path"]) or _oversized(headers, cap)
         return None

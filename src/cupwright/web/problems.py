@@ -52,7 +52,7 @@ STATUS: Mapping[type[CupwrightError], HTTPStatus] = {
     NotKnown: HTTPStatus.UNAUTHORIZED,
 }
 
-_TITLE: Mapping[type[CupwrightError], str] = {
+TITLE: Mapping[type[CupwrightError], str] = {
     Refused: "The input was refused",
     TooFewObservations: "Too few observations",
     IncompleteTable: "The table is incomplete",
@@ -105,7 +105,7 @@ def problem_of(error: CupwrightError) -> dict[str, Any]:
     slug = "".join(f"-{c.lower()}" if c.isupper() else c for c in kind.__name__).lstrip("-")
     return {
         "type": f"/problems/{slug}",
-        "title": _TITLE[kind],
+        "title": TITLE[kind],
         "status": int(STATUS[kind]),
         "detail": error.sentence(),
         "todo": error.todo,

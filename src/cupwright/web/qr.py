@@ -1,6 +1,4 @@
-"""QR codes of addresses, for the screen and for the terminal (ISO/IEC 18004, error correction M)."""
-
-import io
+"""QR codes of addresses for the screen (ISO/IEC 18004, error correction M)."""
 
 
 def qr_svg(text: str) -> str:
@@ -13,12 +11,3 @@ def qr_svg(text: str) -> str:
             border=4, dark="#000", light="#fff", omitsize=True, title=title, svgclass=None, lineclass=None
         )
     )
-
-
-def qr_terminal(text: str) -> str:
-    """The same in half-block characters."""
-    import segno
-
-    out = io.StringIO()
-    segno.make_qr(text, error="m").terminal(out, compact=True, border=2)
-    return out.getvalue()

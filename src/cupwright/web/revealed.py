@@ -1,14 +1,16 @@
 """The wire, outward, after the reveal: words side by side. Concepts carry their labels."""
 
 from datetime import date
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from cupwright.core.reveal.comparison import CoffeeComparison, Comparison, TasterWords
-from cupwright.core.reveal.match import Matched
 from cupwright.core.words.lexicon import Lexicon, load_lexicon
-from cupwright.steps.reveal import Opened
+
+if TYPE_CHECKING:
+    from cupwright.core.reveal.comparison import CoffeeComparison, Comparison, TasterWords
+    from cupwright.core.reveal.match import Matched
+    from cupwright.steps.reveal import Opened
 
 
 class Shown(BaseModel):
@@ -127,7 +129,7 @@ class ComparisonShown(Shown):
     coffees: list[CoffeeComparisonShown]
 
 
-def comparison_shown(comparison: Comparison, opened: Opened) -> ComparisonShown:
+def comparison_shown(comparison: "Comparison", opened: "Opened") -> ComparisonShown:
     """The comparison with the labels of its concepts, beside the opened key."""
     lexicon = load_lexicon()
     return ComparisonShown(
@@ -138,7 +140,7 @@ def comparison_shown(comparison: Comparison, opened: Opened) -> ComparisonShown:
     )
 
 
-def _coffee(compared: CoffeeComparison, lexicon: Lexicon) -> CoffeeComparisonShown:
+def _coffee(compared: "CoffeeComparison", lexicon: Lexicon) -> CoffeeComparisonShown:
     return CoffeeComparisonShown(
         coffee=CoffeeFace.model_validate(compared.coffee),
         places=list(compared.places),
@@ -147,7 +149,7 @@ def _coffee(compared: CoffeeComparison, lexicon: Lexicon) -> CoffeeComparisonSho
     )
 
 
-def _taster(words: TasterWords, lexicon: Lexicon) -> TasterWordsShown:
+def _taster(words: "TasterWords", lexicon: Lexicon) -> TasterWordsShown:
     return TasterWordsShown(
         seat=words.seat,
         name=words.name,
@@ -158,7 +160,7 @@ def _taster(words: TasterWords, lexicon: Lexicon) -> TasterWordsShown:
     )
 
 
-def _matched(matched: Matched | None, lexicon: Lexicon) -> MatchedShown | None:
+def _matched(matched: "Matched | None", lexicon: Lexicon) -> MatchedShown | None:
     if matched is None:
         return None
     return MatchedShown(

@@ -4,9 +4,6 @@ from typing import Any
 
 from fastapi import APIRouter
 
-from cupwright.core.analyse.summary import analyse
-from cupwright.steps import analyse as steps
-from cupwright.web.analysed import analysis_shown
 from cupwright.web.here import ToolsNow
 from cupwright.web.who import DeskOnly
 from cupwright.web.wire import Id
@@ -17,4 +14,9 @@ router = APIRouter(prefix="/api/tables/{table_id}", tags=["analyse"], dependenci
 @router.get("/analysis")
 def analysis(tools: ToolsNow, table_id: Id) -> dict[str, Any]:
     """Words, scales, agreement and coverage, each with its interval."""
+    # The numerical libraries take longer to load than the whole rest of the server.
+    from cupwright.core.analyse.summary import analyse
+    from cupwright.steps import analyse as steps
+    from cupwright.web.analysed import analysis_shown
+
     return analysis_shown(analyse(steps.analysis(tools, table_id)))

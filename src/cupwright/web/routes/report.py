@@ -2,7 +2,6 @@
 
 from fastapi import APIRouter, Response
 
-from cupwright.steps import report as steps
 from cupwright.steps.diary import diary
 from cupwright.steps.plan import get_table
 from cupwright.steps.ports import Tools
@@ -36,7 +35,9 @@ def report_json(tools: ToolsNow, table_id: Id) -> Response:
 @router.get("/figures/{name}.svg", response_class=Response)
 def figure_svg(tools: ToolsNow, table_id: Id, name: Id) -> Response:
     """One picture of the report."""
-    return Response(steps.figure_svg(tools, table_id, name), media_type="image/svg+xml")
+    from cupwright.steps.report import figure_svg as drawn
+
+    return Response(drawn(tools, table_id, name), media_type="image/svg+xml")
 
 
 @router.get("/events")
@@ -46,5 +47,8 @@ def events(tools: ToolsNow, table_id: Id) -> list[EventShown]:
 
 
 def _report(tools: Tools, table_id: str, form: str) -> Response:
-    data = steps.report_as(tools, table_id, form)
+    # Loaded when the first report is asked for: charts and numbers take longer than the rest of the server.
+    from cupwright.steps.report import report_as
+
+    data = report_as(tools, table_id, form)
     return as_file(data, form, f"report {get_table(tools, table_id).plan.name}")

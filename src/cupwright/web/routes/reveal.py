@@ -2,9 +2,9 @@
 
 from fastapi import APIRouter
 
-from cupwright.steps import reveal as steps
+from cupwright.steps.ports import Tools
 from cupwright.web.here import ToolsNow
-from cupwright.web.revealed import ComparisonShown, comparison_shown
+from cupwright.web.revealed import ComparisonShown
 from cupwright.web.routes.plan import shown
 from cupwright.web.shown import TableShown
 from cupwright.web.who import DeskOnly, Sitting
@@ -17,17 +17,26 @@ taster = APIRouter(prefix="/api/seat", tags=["seat"])
 @desk.post("/reveal")
 def open_key(tools: ToolsNow, table_id: Id, body: RevealIn) -> TableShown:
     """Check the key against its commitment and close the table for good."""
-    return shown(tools, steps.open_key(tools, table_id, body.placings))
+    # The step loads the numerical libraries, which take longer than the whole rest of the server.
+    from cupwright.steps.reveal import open_key as open_now
+
+    return shown(tools, open_now(tools, table_id, body.placings))
 
 
 @desk.get("/reveal")
 def comparison(tools: ToolsNow, table_id: Id) -> ComparisonShown:
     """Per coffee the published words and each taster's."""
-    return comparison_shown(steps.comparison(tools, table_id), steps.opened(tools, table_id))
+    return _compared(tools, table_id, None)
 
 
 @taster.get("/reveal")
 def my_comparison(tools: ToolsNow, sitting: Sitting) -> ComparisonShown:
     """The same with this seat's words first."""
-    table_id = sitting.table.id
-    return comparison_shown(steps.comparison(tools, table_id, sitting.seat.id), steps.opened(tools, table_id))
+    return _compared(tools, sitting.table.id, sitting.seat.id)
+
+
+def _compared(tools: Tools, table_id: str, seat_id: str | None) -> ComparisonShown:
+    from cupwright.steps import reveal as steps
+    from cupwright.web.revealed import comparison_shown
+
+    return comparison_shown(steps.comparison(tools, table_id, seat_id), steps.opened(tools, table_id))
