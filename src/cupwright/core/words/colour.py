@@ -6,7 +6,7 @@ Source: [Ottosson2020], the two matrices between linear sRGB and OKLab; the sRGB
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache
-from math import atan2, cbrt, cos, hypot, pi, pow, sin, sqrt
+from math import atan2, cbrt, cos, hypot, pi, sin, sqrt
 
 from cupwright.errors import Refused, TooFewObservations
 
@@ -137,7 +137,7 @@ _GREYS = 4
 
 @cache
 def swatches() -> tuple[OKLab, ...]:
-    """A field of 64 colours to pick from, without names: rows of one lightness, columns of one hue, then greys.
+    """A field of 64 colours to pick from, without names: rows of one lightness, columns of one hue.
 
     Computed, so that no colour is put forward: rows, columns and the chroma of a row are evenly laid out, and
     only where the screen cannot show a colour its chroma is less.
@@ -188,8 +188,8 @@ def _each(vector: Triple, function: Callable[[float], float]) -> Triple:
 
 
 def _linear(part: float) -> float:
-    return part / 12.92 if part <= 0.04045 else pow((part + 0.055) / 1.055, 2.4)
+    return part / 12.92 if part <= 0.04045 else float(((part + 0.055) / 1.055) ** 2.4)
 
 
 def _curved(part: float) -> float:
-    return 12.92 * part if part <= 0.0031308 else 1.055 * pow(part, 1 / 2.4) - 0.055
+    return 12.92 * part if part <= 0.0031308 else float(1.055 * part ** (1 / 2.4) - 0.055)

@@ -40,19 +40,24 @@ class Concept:
 class Language:
     """The small words of one language, all folded to lower case without accents.
 
-    `plain` carry no character of the coffee. `negators` deny what follows; `carrying` those of them that go
-    on over "and" (without body and sweetness); `trailing` deny what stands before (acidity missing);
-    `contrasts` end a denial; `not_denying` undo a negator before them (not only sweet). `real_words` are
-    words that must never be taken for a typing error.
+    `plain` carry no character of the coffee, `moments` say when in the life of a cup, `empty_phrases` are
+    phrases that say nothing (not sure). `negators` deny what follows; `carrying` those of them that go on
+    over "and" (without body and sweetness); `trailing` deny what stands before (acidity missing);
+    `contrasts` end a denial, `linking` do not end one that has hit; `not_denying` undo a negator before them
+    (not only sweet). `real_words` must never be taken for typing errors.
     """
 
     plain: frozenset[str]
+    moments: frozenset[str]
+    empty_phrases: tuple[str, ...]
     negators: frozenset[str]
     carrying: frozenset[str]
     trailing: frozenset[str]
     contrasts: frozenset[str]
+    linking: frozenset[str]
     not_denying: frozenset[str]
     real_words: frozenset[str]
+    small: frozenset[str]  # all of them that carry no meaning by themselves
 
 
 @dataclass(frozen=True, eq=False)

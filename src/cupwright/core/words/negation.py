@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cupwright.core.words.lexicon import Language
-from cupwright.core.words.phrases import Found
+from cupwright.core.words.phrases import NOTHING, Found
 from cupwright.core.words.tokens import Token
 
 # A denial reaches over at most this many other words: "not at all a very sweet coffee".
@@ -32,6 +32,8 @@ class _Clause:
 
     def phrase(self, phrase: Found) -> None:
         """A phrase of the lexicon."""
+        if phrase.concept == NOTHING:
+            return
         if self.denial:
             self.denied.add(phrase)
             self.denial.hit, self.denial.reach = True, _REACH
@@ -59,15 +61,17 @@ class _Clause:
 
     def _go_on(self, denial: _Denial, word: str) -> None:
         denial.reach -= 1
-        if denial.reach <= 0 or (word == "and" and denial.hit and not denial.carries):
+        linked = word in self.language.linking or (word == "and" and denial.carries)
+        if denial.reach <= 0 or (denial.hit and not linked):
             self.denial = None
 
 
 def denied(words: Sequence[Token], found: Sequence[Found], language: Language) -> set[Found]:
     """The phrases that the note denies.
 
-    A negator reaches to the end of its clause, a contrast ("but") or five words on; after it has denied
-    something, "and" ends it ("no acid and smooth"), "or" does not; "without" and "lacking" go on over "and".
+    A negator reaches to the end of its clause, a contrast ("but") or five words on. After it has denied
+    something it goes on only over "or", articles and degree words ("no acid and smooth" denies acid alone);
+    "without" and "lacking" go on over "and", too.
     """
     clause = _Clause(language)
     starts = {phrase.first: phrase for phrase in found}

@@ -7,19 +7,22 @@ from functools import cache, lru_cache
 
 from cupwright.core.words.lexicon import Lexicon
 from cupwright.core.words.lexicon_file import spellings
-from cupwright.core.words.spelling import EXACT, INFLECTED, inflected_from, mistyped_from
+from cupwright.core.words.spelling import EXACT, Candidate, inflected_from, mistyped_from
 from cupwright.core.words.tokens import Token
 
+# How sure a reading is when the form may stand for another concept, too.
 AMBIGUOUS = 0.6
+# The "concept" of a phrase that says nothing about the coffee, such as "not sure".
+NOTHING = ""
 _CACHED_WORDS = 65_536
 
 
 @dataclass(slots=True)
 class _Node:
-    """One word of a phrase: what may follow, and the concept a phrase ending here stands for."""
+    """One word of a phrase: what may follow, and the concept a phrase ending here stands for, if one ends."""
 
     next: dict[str, "_Node"] = field(default_factory=dict)
-    concept: str = ""
+    concept: str | None = None
     certainty: float = EXACT
 
 
@@ -39,69 +42,79 @@ class PhraseIndex:
     def __init__(self, lexicon: Lexicon) -> None:
         self._root = _Node()
         self._known: set[str] = set()
+        self._mendable: set[str] = set()  # single words somebody may have meant to type
+        self._small = lexicon.language.small
+        self._real = lexicon.language.real_words
+        for form in lexicon.language.empty_phrases:
+            self._plant(form, NOTHING, lexicon)
         for concept in lexicon:
             for form in concept.synonyms:
-                for spelling in spellings(form, lexicon.groups):
-                    self._plant(spelling, concept.id)
+                self._plant(form, concept.id, lexicon)
         for concept in lexicon:
             for form in concept.shared:
-                for spelling in spellings(form, lexicon.groups):
-                    self._doubt(spelling)
-        self._unmendable = lexicon.language.plain | lexicon.language.real_words | self._small_words(lexicon)
-        self._by_first_letter = defaultdict(list)
-        for word in sorted(self._known):
+                self._doubt(form, lexicon)
+        self._by_first_letter: dict[str, list[str]] = defaultdict(list)
+        for word in sorted(self._mendable - self._small):
             self._by_first_letter[word[0]].append(word)
-        self.stands_for = lru_cache(_CACHED_WORDS)(self._stands_for)
+        self._stands_for = lru_cache(_CACHED_WORDS)(self._candidates)
 
     def longest(self, words: Sequence[Token], first: int) -> Found | None:
         """The phrase of most words that starts at `first`; of equally long ones the most certain."""
-        best: Found | None = None
+        best: tuple[int, float, _Node] | None = None
         open_ends = [(self._root, first, EXACT)]
         while open_ends:
             node, at, certainty = open_ends.pop()
-            if node.concept:
-                sure = certainty * node.certainty
-                if best is None or (at, sure) > (best.after, best.certainty):
-                    best = Found(node.concept, first, at, sure)
+            if node.concept is not None and (best is None or (at, certainty) > best[:2]):
+                best = (at, certainty, node)
             if at < len(words) and (at == first or words[at].joined):
-                for word, how_sure in self.stands_for(words[at].word):
-                    if following := node.next.get(word):
-                        open_ends.append((following, at + 1, certainty * how_sure))
-        return best
+                for candidate in self._stands_for(words[at].word):
+                    following = node.next.get(candidate.word)
+                    if following is None or (candidate.alone and at > first):
+                        continue
+                    if candidate.alone:
+                        following = _Node(concept=following.concept, certainty=following.certainty)
+                    open_ends.append((following, at + 1, certainty * candidate.certainty))
+        if best is None:
+            return None
+        after, certainty, node = best
+        return Found(node.concept or NOTHING, first, after, certainty * node.certainty)
 
-    def _plant(self, spelling: tuple[str, ...], concept: str) -> None:
+    def _plant(self, form: str, concept: str, lexicon: Lexicon) -> None:
+        """Take a form in; one of two words also run together (brownsugar), because people type that."""
+        for spelling in spellings(form, lexicon.groups):
+            self._grow(spelling, concept)
+            if len(spelling) == 1:
+                self._mendable.update(spelling)
+            elif len(spelling) == 2 and not self._root.next.get("".join(spelling)):
+                self._grow(("".join(spelling),), concept)
+
+    def _grow(self, spelling: tuple[str, ...], concept: str) -> None:
         node = self._root
         for word in spelling:
             node = node.next.setdefault(word, _Node())
         node.concept = concept
         self._known.update(spelling)
 
-    def _doubt(self, spelling: tuple[str, ...]) -> None:
-        node: _Node | None = self._root
-        for word in spelling:
-            node = node.next.get(word) if node else None
-        if node:
-            node.certainty = AMBIGUOUS
+    def _doubt(self, form: str, lexicon: Lexicon) -> None:
+        for spelling in spellings(form, lexicon.groups):
+            node: _Node | None = self._root
+            for word in spelling:
+                node = node.next.get(word) if node else None
+            if node:
+                node.certainty = AMBIGUOUS
 
-    def _stands_for(self, word: str) -> tuple[tuple[str, float], ...]:
-        stems = inflected_from(word, self._known)
+    def _candidates(self, word: str) -> tuple[Candidate, ...]:
+        """What a word may stand for. Small words and protected words stand for themselves only."""
+        if word in self._small or word in self._real:
+            return (Candidate(word, EXACT),) if word in self._known else ()
+        stems = tuple(stem for stem in inflected_from(word, self._known) if stem.word not in self._small)
         if stems:
-            return tuple((stem, EXACT if stem == word else INFLECTED) for stem in stems)
-        if word in self._unmendable:
-            return ()
+            return stems
         slip = mistyped_from(word, self._by_first_letter)
         return (slip,) if slip else ()
-
-    @staticmethod
-    def _small_words(lexicon: Lexicon) -> frozenset[str]:
-        language = lexicon.language
-        return language.negators | language.trailing | language.contrasts | language.not_denying
 
 
 @cache
 def phrase_index(lexicon: Lexicon) -> PhraseIndex:
     """The index of a lexicon, compiled at first use."""
     return PhraseIndex(lexicon)
-
-
-__all__ = ["AMBIGUOUS", "INFLECTED", "Found", "PhraseIndex", "phrase_index"]

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from cupwright.core.words.lexicon import Lexicon
 from cupwright.core.words.negation import denied
-from cupwright.core.words.phrases import Found, PhraseIndex, phrase_index
+from cupwright.core.words.phrases import NOTHING, Found, PhraseIndex, phrase_index
 from cupwright.core.words.tokens import Token, tokens
 
 _SHORTEST_WORD = 2
@@ -81,7 +81,9 @@ def read_note(text: str, lexicon: Lexicon) -> Reading:
     denials = denied(words, found, lexicon.language)
     return Reading(
         text,
-        tuple(_word(phrase, words, lexicon, phrase in denials) for phrase in found),
+        tuple(
+            _word(phrase, words, lexicon, phrase in denials) for phrase in found if phrase.concept != NOTHING
+        ),
         _unread(words, found, lexicon),
     )
 
@@ -115,13 +117,4 @@ def _unread(words: Sequence[Token], found: Sequence[Found], lexicon: Lexicon) ->
 
 def carries_meaning(word: str, lexicon: Lexicon) -> bool:
     """Whether a folded word says something: no small word of the language, no number, no single letter."""
-    language = lexicon.language
-    return (
-        len(word) >= _SHORTEST_WORD
-        and not word[0].isdigit()
-        and word not in language.plain
-        and word not in language.negators
-        and word not in language.trailing
-        and word not in language.contrasts
-        and word not in language.not_denying
-    )
+    return len(word) >= _SHORTEST_WORD and not word[0].isdigit() and word not in lexicon.language.small
