@@ -29,7 +29,7 @@ def test_the_migrations_make_exactly_the_schema(sql_store: SqlStore) -> None:
 
 def test_the_comparison_sees_a_column_that_is_missing(sql_store: SqlStore) -> None:
     with sql_store.work() as work:
-        work._connection.execute(text("ALTER TABLE coffees DROP COLUMN variety"))
+        work.connection.execute(text("ALTER TABLE coffees DROP COLUMN variety"))
 
     with sql_store.engine.connect() as connection:
         assert compare_metadata(MigrationContext.configure(connection), metadata) != []
@@ -53,7 +53,7 @@ def test_append_only_rows_cannot_be_changed_or_deleted(sql_store: SqlStore, tabl
     statement = delete(table) if act == "delete" else update(table).values(table_id="table-1")
 
     with pytest.raises(DBAPIError, match="append-only"), sql_store.work() as work:
-        work._connection.execute(statement)
+        work.connection.execute(statement)
 
 
 def test_a_note_for_a_seat_of_another_table_cannot_be_kept(sql_store: SqlStore) -> None:
@@ -83,10 +83,10 @@ def test_the_data_folder_is_made_and_is_its_owners_alone(tmp_path: Path) -> None
 
 def test_data_of_a_newer_program_is_refused_and_left_alone(sql_store: SqlStore) -> None:
     with sql_store.work() as work:
-        work._connection.execute(text("UPDATE alembic_version SET version_num = '9999'"))
+        work.connection.execute(text("UPDATE alembic_version SET version_num = '9999'"))
 
     with pytest.raises(Refused, match="newer version"), sql_store.work() as work:
-        bring_up_to_date(work._connection)
+        bring_up_to_date(work.connection)
 
     with sql_store.engine.connect() as connection:
         assert revision(connection) == "9999"
@@ -99,7 +99,7 @@ def test_a_migration_that_fails_halfway_leaves_nothing(tmp_path: Path, empty_pos
         event.listen(engine, "before_cursor_execute", _fail_at_notes)
 
         with pytest.raises(ZeroDivisionError), SqlStore(engine).work() as work:
-            bring_up_to_date(work._connection)
+            bring_up_to_date(work.connection)
 
         with engine.connect() as connection:
             assert inspect(connection).get_table_names() == []
@@ -207,8 +207,8 @@ def test_sequence_numbers_are_never_given_out_twice(sqlite_store: SqlStore) -> N
         first = work.notes.add("table-1", [a_note(1)], NOON)
     # As if the last row had been lost: a plain row number would be given out again.
     with sqlite_store.work() as work:
-        work._connection.execute(text("DROP TRIGGER notes_no_delete"))
-        work._connection.execute(delete(notes))
+        work.connection.execute(text("DROP TRIGGER notes_no_delete"))
+        work.connection.execute(delete(notes))
         second = work.notes.add("table-1", [a_note(2)], NOON)
 
     assert second.sequence > first.sequence

@@ -21,35 +21,35 @@ class SqlWork:
     """Implements steps.ports.Work on one connection inside one transaction."""
 
     def __init__(self, connection: Connection) -> None:
-        self._connection = connection
+        self.connection = connection
 
     @cached_property
     def coffees(self) -> SqlCoffees:
-        return SqlCoffees(self._connection)
+        return SqlCoffees(self.connection)
 
     @cached_property
     def tables(self) -> SqlTables:
-        return SqlTables(self._connection)
+        return SqlTables(self.connection)
 
     @cached_property
     def keys(self) -> SqlKeys:
-        return SqlKeys(self._connection)
+        return SqlKeys(self.connection)
 
     @cached_property
     def notes(self) -> SqlNotes:
-        return SqlNotes(self._connection)
+        return SqlNotes(self.connection)
 
     @cached_property
     def tokens(self) -> SqlTokens:
-        return SqlTokens(self._connection)
+        return SqlTokens(self.connection)
 
     @cached_property
     def events(self) -> SqlEvents:
-        return SqlEvents(self._connection)
+        return SqlEvents(self.connection)
 
     @cached_property
     def desk(self) -> SqlDesk:
-        return SqlDesk(self._connection)
+        return SqlDesk(self.connection)
 
 
 class SqlStore:
