@@ -2,11 +2,11 @@
 
 import numpy as np
 import pytest
-from scipy.stats import binom
+from scipy.stats import binom, fisher_exact
 from statsmodels.stats.multitest import multipletests
 from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
 
-from cupwright.core.analyse.proportions import difference_p_values, holm, share_difference, wilson
+from cupwright.core.analyse.proportions import exact_p_value, holm, share_difference, wilson
 
 PUBLISHED_WILSON = [
     ((81, 263), (0.2553, 0.3662)),
@@ -61,12 +61,22 @@ def test_difference_matches_statsmodels_on_a_grid():
         assert (difference.low, difference.high) == pytest.approx(oracle, abs=1e-9)
 
 
-def test_p_value_is_the_level_at_which_the_interval_of_statsmodels_touches_zero():
-    """statsmodels: the lower end of the method 10 interval at alpha = p is 0."""
-    (p,) = difference_p_values([56], [70], [48], [80])
+def test_exact_p_value_matches_the_lady_tasting_tea():
+    """Fisher (1935), The Design of Experiments, ch. 2: 3 of 4 right has chance 17/70 or more on one side."""
+    assert exact_p_value(3, 4, 1, 4) == pytest.approx(2 * 17 / 70)
+    assert exact_p_value(4, 4, 0, 4) == pytest.approx(2 * 1 / 70)
 
-    low, _ = confint_proportions_2indep(56, 70, 48, 80, method="newcomb", alpha=p)
-    assert low == pytest.approx(0.0, abs=1e-9)
+
+def test_exact_p_value_is_twice_the_smaller_tail_of_scipy():
+    """scipy.stats.fisher_exact, alternatives "less" and "greater"."""
+    for of, other_of in ((5, 9), (40, 3), (160, 410)):
+        for count, other in ((0, other_of), (of // 2, other_of // 3), (of, 0), (1, 1)):
+            table = [[count, of - count], [other, other_of - other]]
+            tails = [fisher_exact(table, alternative=side).pvalue for side in ("less", "greater")]
+
+            p = exact_p_value(count, of, other, other_of)
+
+            assert p == pytest.approx(min(1.0, 2 * min(tails)), rel=1e-9)
 
 
 def test_holm_matches_statsmodels():

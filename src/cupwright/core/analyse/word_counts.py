@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from cupwright.core.analyse.answers import Answers
 from cupwright.core.analyse.estimate import Estimate
-from cupwright.core.analyse.proportions import difference_p_values, holm, share_difference, wilson
+from cupwright.core.analyse.proportions import exact_p_value, holm, share_difference, wilson
 from cupwright.core.words.lexicon import Lexicon
 from cupwright.core.words.reading import Reading
 
@@ -141,16 +141,17 @@ def word_contrasts(use: WordUse, *, level: float = 0.95) -> Contrasts:
     Error: the same tasters wrote about all k coffees. If a word's use by one taster correlates by r between
     any two coffees, the true variance is (1 - r) times the one assumed: with habits (r > 0) the list is
     cautious; at worst, r = -1/(k - 1), each taster gives a word to one coffee only.
-    Source: [Newcombe1998b], method 10; [Holm1979].
+    Source: [Newcombe1998b], method 10; [Fisher1935]; [Holm1979].
     """
     words, coffees, tables = _looks(use)
     if not len(words):
         return Contrasts(0, level, tuple(() for _ in use.wrote))
-    adjusted = holm(difference_p_values(*tables.T))
+    adjusted = holm([exact_p_value(*table) for table in tables.tolist()])
     found: list[list[WordContrast]] = [[] for _ in use.wrote]
     for look in np.flatnonzero(adjusted <= 1 - level):
         contrast = _contrast(use, int(words[look]), tables[look], float(adjusted[look]), level)
-        found[coffees[look]].append(contrast)
+        if contrast.difference.differs_from_zero:
+            found[coffees[look]].append(contrast)
     ranked = tuple(tuple(sorted(c, key=lambda word: -word.difference.estimate)) for c in found)
     return Contrasts(len(words), level, ranked)
 

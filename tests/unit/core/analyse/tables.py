@@ -10,17 +10,7 @@ from cupwright.core.plan.table import Blinding, Plan, Seat, Table
 from cupwright.core.taste.note import Note, Value
 from cupwright.core.taste.sheet import Field, Kind, Moment, Pass, Sheet
 from cupwright.core.taste.stamp import Stamp
-from cupwright.core.words.lexicon import Concept, Language, Lexicon
-
-SMALL_LANGUAGE = Language(
-    plain=frozenset({"and", "a", "the", "very", "of"}),
-    negators=frozenset({"not", "no"}),
-    carrying=frozenset({"no"}),
-    trailing=frozenset(),
-    contrasts=frozenset({"but"}),
-    not_denying=frozenset(),
-    real_words=frozenset(),
-)
+from cupwright.core.words.lexicon import Concept, Lexicon, load_lexicon
 
 
 def small_lexicon() -> Lexicon:
@@ -41,7 +31,7 @@ def small_lexicon() -> Lexicon:
             todo="Ask how it was dried.",
         ),
     ]
-    return Lexicon({concept.id: concept for concept in concepts}, ("fruit", "roast"), SMALL_LANGUAGE)
+    return Lexicon({concept.id: concept for concept in concepts}, ("fruit", "roast"), load_lexicon().language)
 
 
 SHEET = Sheet(

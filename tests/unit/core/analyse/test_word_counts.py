@@ -127,18 +127,19 @@ def test_one_coffee_alone_is_compared_with_nothing():
     assert word_contrasts(use_of([[20]], 30)).looks == 0
 
 
-@pytest.mark.parametrize("habit", [0.0, 0.6])
-def test_luck_alone_lists_a_word_in_at_most_one_table_in_twenty(habit):
+@pytest.mark.parametrize(("tasters", "habit"), [(3, 0.0), (8, 0.0), (60, 0.0), (60, 0.6)])
+def test_luck_alone_lists_a_word_in_at_most_one_table_in_twenty(tasters, habit):
     """300 tables in which no coffee differs; with a habit, a taster repeats a word from coffee to coffee."""
     rng = np.random.default_rng(1979)
-    shares = rng.uniform(0.02, 0.4, size=(30, 1, 1))
+    shares = rng.uniform(0.02, 0.5, size=(30, 1, 1))
 
     listed = 0
     for _ in range(300):
-        repeats = rng.uniform(size=(30, 1, 60)) < habit
-        used = np.where(repeats, rng.uniform(size=(30, 1, 60)), rng.uniform(size=(30, 4, 60))) < shares
+        repeats = rng.uniform(size=(30, 1, tasters)) < habit
+        alike, apart = rng.uniform(size=(30, 1, tasters)), rng.uniform(size=(30, 4, tasters))
+        used = np.where(repeats, alike, apart) < shares
         names = tuple(str(n) for n in range(30))
-        use = WordUse(names, names, used, np.ones((4, 60), dtype=bool))
+        use = WordUse(names, names, used, np.ones((4, tasters), dtype=bool))
         listed += any(word_contrasts(use).per_coffee)
 
     four_standard_errors = 4 * np.sqrt(0.05 * 0.95 / 300)
