@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from starlette.testclient import TestClient
+from tests.fakes.memory import MemoryStore
 
 from cupwright.core.plan.table import Table
 from cupwright.core.pour.labels import LabelSheet
@@ -18,7 +19,6 @@ from cupwright.core.rows import Row, Rows
 from cupwright.steps.ports import Tools
 from cupwright.web.app import make_app
 from cupwright.web.settings import Settings
-from tests.fakes.memory import MemoryStore
 
 HOME = "http://127.0.0.1:8000"
 NOON = datetime(2026, 3, 1, 12, 0, tzinfo=UTC)

@@ -54,7 +54,9 @@ def test_several_faults_are_counted_and_the_first_is_named(browser):
 
 
 def test_broken_json_is_refused_with_line_and_column(browser):
-    problem = refusal(browser, content='{\n "name": "A",\n "origin": }', headers={"Content-Type": "application/json"})
+    problem = refusal(
+        browser, content='{\n "name": "A",\n "origin": }', headers={"Content-Type": "application/json"}
+    )
 
     assert problem["where"]["line"] == 3
     assert problem["where"]["column"] == 12

@@ -85,5 +85,9 @@ def test_a_fault_of_our_own_is_one_sentence_without_a_trace(tools, static):
 
 
 def test_the_same_sentence_reaches_the_browser_and_the_exception():
-    for error in (NotFound("There is no such table."), BadFile("x", where=Place("f", 1)), Refused("a", todo="b")):
+    for error in (
+        NotFound("There is no such table."),
+        BadFile("x", where=Place("f", 1)),
+        Refused("a", todo="b"),
+    ):
         assert problems.problem_of(error)["detail"] == str(error)

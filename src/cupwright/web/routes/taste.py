@@ -21,7 +21,10 @@ from cupwright.web.shown import (
     seat_table,
 )
 from cupwright.web.who import DeskOnly, Sitting
-from cupwright.web.wire import Id, JoinIn, Millis, NotesIn, SeatIn
+from cupwright.web.wire import FAR_AHEAD_MS, Id, JoinIn, NotesIn, SeatIn
+
+# Everything in an address is text, so numbers are read from text here and nowhere else.
+Sequence = Annotated[int, Query(ge=0, le=FAR_AHEAD_MS)]
 
 desk = APIRouter(prefix="/api/tables/{table_id}", tags=["taste"], dependencies=[DeskOnly])
 taster = APIRouter(prefix="/api", tags=["seat"])
@@ -64,7 +67,7 @@ def join(here: HereNow, body: JoinIn) -> TakenShown:
 
 
 @taster.get("/seat")
-def my_seat(here: HereNow, sitting: Sitting, after: Annotated[Millis, Query()] = 0) -> SeatView:
+def my_seat(here: HereNow, sitting: Sitting, after: Sequence = 0) -> SeatView:
     """Everything a phone needs: its table, its seat, and its own notes with a sequence above `after`."""
     numbered = steps.notes_of_seat(here.tools, sitting.table.id, sitting.seat.id, after)
     return SeatView(
