@@ -1,0 +1,26 @@
+"""Asking: what every command shares of the command line."""
+
+import argparse
+from collections.abc import Callable
+from typing import TypeAlias
+
+from cupwright.cli.data_folder import VARIABLE
+from cupwright.cli.joint import Joint
+
+Commands: TypeAlias = "argparse._SubParsersAction[argparse.ArgumentParser]"
+Command: TypeAlias = Callable[[Joint, argparse.Namespace], None]
+
+
+def command(commands: Commands, name: str, run: Command, *, says: str) -> argparse.ArgumentParser:
+    """A command called `name`; `says` is its help. Every command takes --data."""
+    parser = commands.add_parser(name, help=says, description=says, allow_abbrev=False)
+    parser.set_defaults(run=run, wrong_use=parser.error)
+    parser.add_argument(
+        "--data", metavar="DIR", help=f"the data folder (else ${VARIABLE}, else your own data folder)"
+    )
+    return parser
+
+
+def with_json(parser: argparse.ArgumentParser) -> None:
+    """For a command that answers with data."""
+    parser.add_argument("--json", action="store_true", help="answer with JSON on standard output")

@@ -1,0 +1,65 @@
+"""`cupwright pour-list`, `labels`, `paper`: what the pourer needs, on screen and on paper."""
+
+import argparse
+from pathlib import Path
+
+from cupwright.cli.asking import Commands, command, with_json
+from cupwright.cli.data_folder import data_folder
+from cupwright.cli.joint import Joint
+from cupwright.cli.said import say, say_json, say_rows, write_file
+from cupwright.cli.watch import Watch
+
+
+def add_to(commands: Commands) -> None:
+    """Make the commands known."""
+    says = "Show which coffee goes under which code. For the pourer alone: that you looked is written down."
+    parser = command(commands, "pour-list", pour_list, says=says)
+    _with_table(parser)
+    with_json(parser)
+    parser = command(commands, "labels", labels, says="Write the labels of the bowls as a PDF.")
+    _with_table(parser)
+    parser.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, required=True)
+    parser = command(commands, "paper", paper, says="Write the sheet to fill in by hand as a PDF.")
+    _with_table(parser)
+    parser.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, required=True)
+    parser.add_argument("--size", choices=("a4", "letter"), default="a4")
+
+
+def pour_list(joint: Joint, chosen: argparse.Namespace) -> None:
+    """Code by code, what goes into the bowls."""
+    from cupwright.core.plain import plain
+    from cupwright.steps.plan import find_table
+    from cupwright.steps.pour import pour_list as lines_of
+
+    with joint.open_tools(data_folder(chosen.data)) as tools:
+        lines = lines_of(tools, find_table(tools, chosen.table).id)
+    if chosen.json:
+        say_json(plain(lines))
+    else:
+        say_rows(
+            ("code", "bowls", "coffee"), [(line.code, str(line.bowls), line.coffee.name) for line in lines]
+        )
+
+
+def labels(joint: Joint, chosen: argparse.Namespace) -> None:
+    """Labels for the undersides of the bowls."""
+    from cupwright.steps.plan import find_table
+    from cupwright.steps.pour import labels as labels_of
+
+    with joint.open_tools(data_folder(chosen.data)) as tools, Watch("Setting the labels"):
+        write_file(chosen.output, labels_of(tools, find_table(tools, chosen.table).id))
+    say(f"Wrote {chosen.output}.")
+
+
+def paper(joint: Joint, chosen: argparse.Namespace) -> None:
+    """The sheet on paper."""
+    from cupwright.steps.plan import find_table
+    from cupwright.steps.pour import paper_sheet
+
+    with joint.open_tools(data_folder(chosen.data)) as tools, Watch("Setting the sheet"):
+        write_file(chosen.output, paper_sheet(tools, find_table(tools, chosen.table).id, chosen.size))
+    say(f"Wrote {chosen.output}.")
+
+
+def _with_table(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("table", metavar="TABLE", help="the name of the table, or its id")

@@ -1,0 +1,60 @@
+"""The program: reads the command line, runs one command, turns what happened into an exit code.
+
+    0  done
+    1  refused input (one sentence on standard error says what, where and what to do)
+    2  wrong use (an unknown command or option)
+
+Only the standard library is imported before a command is chosen, so `--help` answers at once.
+"""
+
+import argparse
+import sys
+from collections.abc import Sequence
+
+from cupwright import __version__
+from cupwright.cli import backup, coffees, plan, pour, report, reveal, serve
+from cupwright.cli.joint import Joint
+from cupwright.cli.said import complain, complain_of_fault
+from cupwright.errors import CupwrightError
+
+DONE, REFUSED, WRONG_USE = 0, 1, 2
+
+_ROOMS = (serve, coffees, plan, pour, reveal, report, backup)
+
+
+def main(arguments: Sequence[str], joint: Joint) -> int:
+    """Run one command; the result is the exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        # A terminal that cannot show a letter shows a sign in its place rather than a fault.
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+    chosen = _parser().parse_args(arguments)
+    try:
+        chosen.run(joint, chosen)
+    except CupwrightError as refusal:
+        complain(refusal)
+        return REFUSED
+    except KeyboardInterrupt:
+        return REFUSED
+    except BrokenPipeError:
+        # Whoever read our output has had enough of it.
+        sys.stderr.close()
+        return DONE
+    except Exception as fault:
+        complain_of_fault(fault)
+        return REFUSED
+    return DONE
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="cupwright",
+        description="From a fair blind table to words and decisions that hold up.",
+        epilog="`cupwright COMMAND --help` tells more about one command.",
+        allow_abbrev=False,
+    )
+    parser.add_argument("--version", action="version", version=f"cupwright {__version__}")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+    for room in _ROOMS:
+        room.add_to(commands)
+    return parser

@@ -1,0 +1,70 @@
+"""`cupwright reveal`: open the key, and see the words side by side."""
+
+import argparse
+from typing import TYPE_CHECKING
+
+from cupwright.cli.asking import Commands, command, with_json
+from cupwright.cli.data_folder import data_folder
+from cupwright.cli.joint import Joint
+from cupwright.cli.said import say, say_json
+
+if TYPE_CHECKING:
+    from cupwright.core.reveal.comparison import Comparison
+
+
+def add_to(commands: Commands) -> None:
+    """Make the command known."""
+    says = "Open the key of a table (once opened, nothing is written any more), or show an open one again."
+    parser = command(commands, "reveal", reveal, says=says)
+    parser.add_argument("table", metavar="TABLE", help="the name of the table, or its id")
+    parser.add_argument(
+        "--placing",
+        metavar="PLACE=CODE",
+        action="append",
+        type=_placing,
+        default=[],
+        help="after a shuffle: the code under the bowl at a place, as 1=421; once for every bowl",
+    )
+    with_json(parser)
+
+
+def reveal(joint: Joint, chosen: argparse.Namespace) -> None:
+    """Open the key unless it is open, then compare."""
+    from cupwright.core.flow import Step
+    from cupwright.core.plain import plain
+    from cupwright.steps.plan import find_table
+    from cupwright.steps.reveal import comparison, open_key
+
+    placings = _placings(chosen)
+    with joint.open_tools(data_folder(chosen.data)) as tools:
+        table = find_table(tools, chosen.table)
+        if table.step is not Step.REVEAL or placings:
+            open_key(tools, table.id, placings or None)
+        compared = comparison(tools, table.id)
+    if chosen.json:
+        say_json(plain(compared))
+    else:
+        _say(compared)
+
+
+def _placing(text: str) -> tuple[str, str]:
+    place, equals, code = (part.strip() for part in text.partition("="))
+    if not (place and equals and code):
+        raise argparse.ArgumentTypeError(f"'{text}' is not PLACE=CODE, as in 1=421")
+    return place, code
+
+
+def _placings(chosen: argparse.Namespace) -> dict[str, str]:
+    placings = dict(chosen.placing)
+    if len(placings) < len(chosen.placing):
+        chosen.wrong_use("--placing names one place twice")
+    return placings
+
+
+def _say(compared: "Comparison") -> None:
+    for coffee in compared.coffees:
+        say(f"{', '.join(coffee.places)}  {coffee.coffee.name}")
+        if coffee.published.text:
+            say(f"    published: {coffee.published.text}")
+        for taster in coffee.tasters:
+            say(f"    {taster.name}: {'; '.join(one.text for one in taster.written)}")

@@ -1,0 +1,163 @@
+"""A table as a file: a plan and its coffees by name, in TOML.
+
+name = "Thursday"            # needed; all others have the defaults of a plan
+tasters = ["Ada", "Ben"]
+bowls_per_sample = 2
+bowl_ml = 200
+
+[[coffee]]                   # one or more; a name on the shelf is taken from there
+name = "Hill lot 7"
+published_notes = "plum, cocoa"
+"""
+
+import re
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from typing import Any
+
+from cupwright.core.plan.coffee import Coffee
+from cupwright.core.plan.table import Blinding, Plan
+from cupwright.errors import BadFile, Place
+
+LARGEST_TABLE_FILE = 1_000_000
+
+_NUMBERS = ("bowl_ml", "grams_per_litre", "scale_step_g", "kettle_c", "purge_g")
+_WHOLE = ("bowls_per_sample", "seed")
+_COFFEE_TEXTS = ("name", "roaster", "origin", "process", "variety", "published_notes")
+
+# key -> (type, how a complaint calls it)
+_TABLE_KEYS: Mapping[str, tuple[type | tuple[type, ...], str]] = {
+    "name": (str, "text"),
+    "sheet": (str, "text"),
+    "blinding": (str, "text"),
+    "tasters": (list, "a list of names"),
+    "spare_bowl": (bool, "true or false"),
+    "coffee": (list, "written as [[coffee]]"),
+    **dict.fromkeys(_WHOLE, (int, "a whole number")),
+    **dict.fromkeys(_NUMBERS, ((int, float), "a number")),
+}
+_COFFEE_KEYS: Mapping[str, tuple[type | tuple[type, ...], str]] = {
+    **dict.fromkeys(_COFFEE_TEXTS, (str, "text")),
+    "roast_date": (date, "a date such as 2026-03-01, without quotes"),
+    "grams_left": ((int, float), "a number"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class TableFile:
+    """A plan without coffees, and the coffees it wants, in the file's order. Their ids are empty."""
+
+    plan: Plan
+    coffees: tuple[Coffee, ...]
+
+
+def read_table_file(data: bytes, file: str) -> TableFile:
+    """What a table file asks for. What the values mean is checked when the table is planned.
+
+    Raises
+    ------
+    BadFile
+        With line and column where they are known: no UTF-8, no TOML, an unknown or missing key, a wrong type.
+    """
+    text = _text(data, file)
+    try:
+        found = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as fault:
+        raise _not_toml(fault, text, file) from None
+    spot = _Spots(text, file)
+    _check_keys(found, _TABLE_KEYS, spot, "table")
+    rows = found.pop("coffee", [])
+    return TableFile(_plan(found, spot), tuple(_coffee(row, number, spot) for number, row in enumerate(rows)))
+
+
+class _Spots:
+    """Finds the line of a key, for complaints."""
+
+    def __init__(self, text: str, file: str) -> None:
+        self._lines = text.splitlines()
+        self.file = file
+
+    def of(self, key: str, coffee: int | None = None) -> Place:
+        """The first line that gives the key: of the table, or of coffee number `coffee` from 0."""
+        headings = [i for i, line in enumerate(self._lines) if re.match(r"\s*\[\[\s*coffee\s*\]\]", line)]
+        start = 0 if coffee is None or coffee >= len(headings) else headings[coffee]
+        for number, line in enumerate(self._lines[start:], start=start + 1):
+            if re.match(rf"\s*[\[\"']*\s*{re.escape(key)}\b", line):
+                return Place(self.file, number)
+        return Place(self.file, start + 1 if coffee is not None else None)
+
+
+def _text(data: bytes, file: str) -> str:
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as fault:
+        line = data.count(b"\n", 0, fault.start) + 1
+        raise BadFile(
+            "This line is not in UTF-8.", todo="Save the file as UTF-8.", where=Place(file, line)
+        ) from None
+
+
+def _not_toml(fault: tomllib.TOMLDecodeError, text: str, file: str) -> BadFile:
+    # tomllib says the place only at the end of its message.
+    message = str(fault)
+    said = re.search(r" \(at (?:line (\d+), column (\d+)|end of document)\)$", message)
+    line = int(said[1]) if said and said[1] else text.count("\n") + 1
+    column = int(said[2]) if said and said[2] else None
+    reason = message[: said.start()] if said else message
+    return BadFile(
+        f"This is not TOML ({reason}).",
+        todo='Write one key a line, as in name = "Thursday".',
+        where=Place(file, line, column),
+    )
+
+
+def _check_keys(
+    found: Mapping[str, Any],
+    known: Mapping[str, tuple[type | tuple[type, ...], str]],
+    spot: _Spots,
+    what: str,
+    coffee: int | None = None,
+) -> None:
+    for key, value in found.items():
+        if key not in known:
+            raise BadFile(
+                f"A {what} has no '{key}'.",
+                todo=f"The keys are {', '.join(known)}.",
+                where=spot.of(key, coffee),
+            )
+        kind, called = known[key]
+        # bool is a kind of int in Python, and datetime a kind of date; neither is meant.
+        stray = (isinstance(value, bool) and kind is not bool) or isinstance(value, datetime)
+        if stray or not isinstance(value, kind):
+            raise BadFile(f"'{key}' is not {called}.", todo="Correct it.", where=spot.of(key, coffee))
+    if "name" not in found:
+        todo = 'Add a line such as name = "Thursday".'
+        raise BadFile(f"The {what} has no name.", todo=todo, where=spot.of("coffee", coffee))
+
+
+def _plan(found: dict[str, Any], spot: _Spots) -> Plan:
+    tasters = found.pop("tasters", None)
+    if tasters is not None and not all(isinstance(name, str) for name in tasters):
+        raise BadFile(
+            "'tasters' is not a list of names.", todo="Put names in quotes.", where=spot.of("tasters")
+        )
+    blinding = found.pop("blinding", Blinding.CODES)
+    if blinding not in list(Blinding):
+        raise BadFile(
+            f"'{blinding}' is no way of blinding.",
+            todo=f"Choose one of {', '.join(Blinding)}.",
+            where=spot.of("blinding"),
+        )
+    found |= {key: float(found[key]) for key in _NUMBERS if key in found}
+    plan = Plan(coffees=(), blinding=Blinding(blinding), **found)
+    return plan if tasters is None else replace(plan, tasters=tuple(tasters))
+
+
+def _coffee(row: Any, number: int, spot: _Spots) -> Coffee:
+    if not isinstance(row, dict):
+        raise BadFile("A coffee is not written as [[coffee]].", todo="Write it so.", where=spot.of("coffee"))
+    _check_keys(row, _COFFEE_KEYS, spot, "coffee", number)
+    grams = row.pop("grams_left", None)
+    return Coffee(id="", grams_left=None if grams is None else float(grams), **row)
