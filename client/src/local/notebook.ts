@@ -5,7 +5,7 @@
 import { liveQuery } from "dexie";
 import type { Note, Seat, SeatTable, SeatView, Value } from "../wire/types";
 import { type KeptNote, onTheWire, PhoneDb } from "./db";
-import { markRefused, markSent, notesOf, takeIn, tryRefusedAgain, writeDown } from "./kept_notes";
+import { type Draft, markRefused, markSent, notesOf, takeIn, tryRefusedAgain, writeDown } from "./kept_notes";
 import { answers, merge, question } from "./merge";
 import { type Outcome, sendOut } from "./outbox";
 import { fileText } from "./save_to_file";
@@ -34,6 +34,12 @@ export interface Known {
   seat: Seat;
 }
 
+/** One opening of the notebook; whatever is still on its way from an earlier one is recognised by it. */
+interface Sitting {
+  seat: string;
+  server: SeatServer;
+}
+
 type Listener = (notebook: Notebook) => void;
 
 export class Notebook {
@@ -50,10 +56,11 @@ export class Notebook {
 
   #db: PhoneDb;
   #world: Surroundings;
-  #seat = "";
-  #server: SeatServer | null = null;
+  #sitting: Sitting | null = null;
   #notes = new Map<string, KeptNote>();
   #answers: Map<string, Note> | null = null;
+  /** Answers that are being written and do not stand yet: a quick second one is compared with these. */
+  #underway = new Map<string, { value: Value; kept: Promise<void> }>();
   #listeners = new Set<Listener>();
   #loop: SyncLoop;
   #letGo: (() => void)[] = [];
@@ -74,15 +81,17 @@ export class Notebook {
   /** Sit down: read what is here, then begin to send and receive. `first` is what joining has answered. */
   async open(seat: string, token: string, first: Known | null = null): Promise<void> {
     this.close();
-    this.#seat = seat;
-    this.#server = new SeatServer(this.#world.fetch, token);
+    const sitting = { seat, server: new SeatServer(this.#world.fetch, token) };
+    this.#sitting = sitting;
     const before = await this.#db.seats.get(seat);
     const table = first?.table ?? before?.table ?? null;
     const who = first?.seat ?? before?.who ?? null;
     await this.#db.seats.put({ seat, token, opened_at: this.#world.now(), table, who });
+    const notes = await notesOf(this.#db, seat);
+    if (sitting !== this.#sitting) return;
     this.known = table && who && { table, seat: who };
-    this.#take(await notesOf(this.#db, seat));
-    this.#watch(seat);
+    this.#take(notes);
+    this.#watch(sitting);
     this.#loop.start();
     void this.#askToPersist();
   }
@@ -92,9 +101,9 @@ export class Notebook {
     this.#loop.stop();
     for (const letGo of this.#letGo.splice(0)) letGo();
     this.#notes.clear();
+    this.#underway.clear();
     this.#answers = null;
-    this.#seat = "";
-    this.#server = null;
+    this.#sitting = null;
     this.#pulled = 0;
     this.#untilWhole = 0;
     this.known = null;
@@ -108,13 +117,17 @@ export class Notebook {
    * An answer that says what stands already makes no new note.
    */
   async write(place: string, pass: string, field: string, value: Value): Promise<void> {
-    if (this.#seat === "") throw new Error("open() comes before write()");
-    const meant = keepable(value);
-    if (same(this.answer(place, pass, field), meant)) return;
-    const draft = { seat: this.#seat, place, pass, field, value: meant };
-    const note = await writeDown(this.#db, draft, this.#world.now());
-    if (note.seat === this.#seat) this.#take([note]);
-    void this.#loop.now();
+    const sitting = this.#sitting;
+    if (!sitting) throw new Error("open() comes before write()");
+    const asked = question(place, pass, field);
+    const draft = { seat: sitting.seat, place, pass, field, value: keepable(value) };
+    const last = this.#underway.get(asked) ?? { value: this.answer(place, pass, field), kept: Promise.resolve() };
+    if (same(last.value, draft.value)) return last.kept;
+    const mine = { value: draft.value, kept: this.#keep(sitting, draft) };
+    this.#underway.set(asked, mine);
+    await mine.kept.finally(() => {
+      if (this.#underway.get(asked) === mine) this.#underway.delete(asked);
+    });
   }
 
   /** The answer that stands, or null. */
@@ -152,17 +165,20 @@ export class Notebook {
 
   /** Send refused notes once more. */
   async tryAgain(): Promise<void> {
-    await tryRefusedAgain(this.#db, this.#seat);
-    this.#take(await notesOf(this.#db, this.#seat));
+    const sitting = this.#sitting;
+    if (!sitting) return;
+    await tryRefusedAgain(this.#db, sitting.seat);
+    await this.#readAgain(sitting);
     await this.sync();
   }
 
   /** All notes of the seat, sent or not, as the text of a file. */
   async exportFile(): Promise<string> {
-    const kept = await this.#db.seats.get(this.#seat);
+    const seat = this.#sitting?.seat ?? "";
+    const kept = await this.#db.seats.get(seat);
     const table = { id: kept?.table?.id ?? "", name: kept?.table?.name ?? "" };
-    const notes = merge((await notesOf(this.#db, this.#seat)).map(onTheWire), []);
-    return fileText(table, { id: this.#seat, name: kept?.who?.name ?? "" }, notes);
+    const notes = merge((await notesOf(this.#db, seat)).map(onTheWire), []);
+    return fileText(table, { id: seat, name: kept?.who?.name ?? "" }, notes);
   }
 
   /** The seats this browser has sat on, the latest first. */
@@ -175,12 +191,19 @@ export class Notebook {
     return Promise.all(rows);
   }
 
+  async #keep(sitting: Sitting, draft: Draft): Promise<void> {
+    const note = await writeDown(this.#db, draft, this.#world.now());
+    if (sitting !== this.#sitting) return;
+    this.#take([note]);
+    void this.#loop.now();
+  }
+
   async #round(): Promise<RoundEnd> {
-    const server = this.#server;
-    if (!server) return "stop";
-    const out = await this.#send(server);
-    const back = out.end === "done" || (out.end === "later" && out.reached) ? await this.#pull(server) : out;
-    if (server !== this.#server) return "stop";
+    const sitting = this.#sitting;
+    if (!sitting) return "stop";
+    const out = await this.#send(sitting);
+    const back = out.end === "done" || (out.end === "later" && out.reached) ? await this.#pull(sitting) : out;
+    if (sitting !== this.#sitting) return "stop";
     const trouble = back.end === "done" ? out : back;
     this.stranger = trouble.end === "stranger";
     this.trouble = trouble.end === "done" ? "" : trouble.sentence;
@@ -189,31 +212,31 @@ export class Notebook {
     return ROUND_END[trouble.end];
   }
 
-  async #send(server: SeatServer): Promise<Outcome> {
-    const seat = this.#seat;
+  async #send(sitting: Sitting): Promise<Outcome> {
+    const { seat, server } = sitting;
     const waiting = (await notesOf(this.#db, seat)).filter((note) => note.state === "unsent");
     const notes = merge(waiting.map(onTheWire), []);
     const outcome = await sendOut(notes, (batch) => server.post(batch), {
       sent: (ids) => markSent(this.#db, ids),
       refused: (id, why) => markRefused(this.#db, id, why),
     });
-    if (waiting.length > 0 && seat === this.#seat) this.#take(await notesOf(this.#db, seat));
+    if (waiting.length > 0) await this.#readAgain(sitting);
     return outcome;
   }
 
-  async #pull(server: SeatServer): Promise<Outcome> {
-    const seat = this.#seat;
+  async #pull(sitting: Sitting): Promise<Outcome> {
+    const { seat, server } = sitting;
     const whole = this.#untilWhole === 0;
     const asked = this.#world.now();
     const reply = await server.view(whole ? 0 : this.#pulled);
     if (reply.kind === "stranger") return { end: "stranger", sentence: reply.sentence };
     if (reply.kind !== "ok") return { end: "later", sentence: reply.sentence, reached: true };
     await takeIn(this.#db, seat, reply.value.notes, whole);
-    if (server !== this.#server) return { end: "done" };
+    if (sitting !== this.#sitting) return { end: "done" };
     this.#untilWhole = whole ? ROUNDS_TO_A_WHOLE_PULL : this.#untilWhole - 1;
     this.#pulled = reply.value.sequence;
     this.ahead = reply.value.now_ms - (asked + this.#world.now()) / 2;
-    if (reply.value.notes.length > 0 || whole) this.#take(await notesOf(this.#db, seat));
+    if (reply.value.notes.length > 0 || whole) await this.#readAgain(sitting);
     await this.#know(reply.value);
     return { end: "done" };
   }
@@ -227,16 +250,21 @@ export class Notebook {
   }
 
   /** Hear of notes written in other tabs, and of the network's return. */
-  #watch(seat: string): void {
-    const heard = liveQuery(() => notesOf(this.#db, seat)).subscribe({
+  #watch(sitting: Sitting): void {
+    const heard = liveQuery(() => notesOf(this.#db, sitting.seat)).subscribe({
       next: (notes) => {
-        if (seat === this.#seat) this.#take(notes);
+        if (sitting === this.#sitting) this.#take(notes);
       },
       // A database that fails here fails at the next write too, where somebody is told.
       error: () => undefined,
     });
     this.#letGo.push(() => heard.unsubscribe());
     this.#letGo.push(this.#world.whenBack(() => this.#loop.start()));
+  }
+
+  async #readAgain(sitting: Sitting): Promise<void> {
+    const notes = await notesOf(this.#db, sitting.seat);
+    if (sitting === this.#sitting) this.#take(notes);
   }
 
   #take(notes: KeptNote[]): void {

@@ -23,6 +23,7 @@ export function fileName(table: string, seat: string): string {
   const parts = [local.fileTitle, table, seat].map((part) =>
     part
       .normalize("NFKD")
+      .replace(/\p{M}/gu, "")
       .replace(/[^A-Za-z0-9]+/g, "-")
       .replace(/^-+|-+$/g, "")
       .toLowerCase()
