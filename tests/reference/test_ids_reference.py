@@ -18,7 +18,7 @@ class Fixed(random.Random):
 
 
 def test_the_id_is_that_of_the_standards_example() -> None:
-    """RFC 9562 (2024), appendix A.6 (digits from memory): time 0x017F22E279B0, rand_a 0xCC3, rand_b 0x18C4...398F."""
+    """RFC 9562 (2024), appendix A.6, digits from memory: time, rand_a and rand_b give this id."""
     example = time_ordered_id(0x017F22E279B0, Fixed(0xCC3, 0x18C4DC0C0C07398F))
 
     assert example == "017f22e2-79b0-7cc3-98c4-dc0c0c07398f"

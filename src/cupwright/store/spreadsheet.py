@@ -1,0 +1,112 @@
+"""Files of rows: CSV in the usual encodings and delimiters, and XLSX. Complaints name line and column."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import islice
+
+from cupwright.core.plan.names import folded, is_writable
+from cupwright.core.rows import Row, Rows
+from cupwright.errors import BadFile, Place, TooLarge
+from cupwright.store.comma_separated import csv_lines
+from cupwright.store.workbook import xlsx_lines
+
+MOST_BYTES = 50_000_000
+MOST_LINES = 200_000
+MOST_COLUMNS = 200
+
+_ZIP = b"PK\x03\x04"
+_OLE2 = bytes.fromhex("d0cf11e0a1b11ae1")
+
+Lines = Iterable[tuple[int, Sequence[str]]]
+
+
+class FileRows:
+    """Implements steps.ports.Spreadsheets."""
+
+    def read(self, data: bytes, file: str) -> Rows:
+        if len(data) > MOST_BYTES:
+            raise TooLarge(
+                f"The file has {len(data) / 1e6:.0f} MB; {MOST_BYTES / 1e6:.0f} MB are read.",
+                todo="Split it.",
+                where=Place(file),
+            )
+        if data.startswith(_OLE2):
+            raise BadFile(
+                "This is a spreadsheet in an old or protected form.",
+                todo="Save it as XLSX without a password, or as CSV.",
+                where=Place(file),
+            )
+        if data.startswith(_ZIP):
+            return _rows(xlsx_lines(data, file, lines=MOST_LINES + 1, columns=MOST_COLUMNS + 1), file)
+        return _rows(csv_lines(data, file), file)
+
+
+def _rows(lines: Lines, file: str) -> Rows:
+    """Headings and rows from numbered lines; lines with nothing in them are left out."""
+    filled = _filled(lines, file)
+    number, first = next(filled, (0, ()))
+    if not first:
+        raise BadFile("The file has nothing in it.", where=Place(file))
+    headings = _headings(first, number, file)
+    rows = tuple(_row(found, cells, headings, file) for found, cells in filled)
+    return Rows(file, headings, rows)
+
+
+def _filled(lines: Lines, file: str) -> Iterator[tuple[int, Sequence[str]]]:
+    for number, cells in lines:
+        if number > MOST_LINES:
+            raise TooLarge(
+                f"The file has more than the {MOST_LINES} lines that are read.",
+                todo="Split it.",
+                where=Place(file),
+            )
+        if any(cell.strip() for cell in cells):
+            yield number, cells
+
+
+def _headings(cells: Sequence[str], line: int, file: str) -> tuple[str, ...]:
+    named = [cell.strip() for cell in _without_empty_end(cells)]
+    if len(named) > MOST_COLUMNS:
+        raise TooLarge(
+            f"The file has more than the {MOST_COLUMNS} columns that are read.",
+            todo="Take out the columns that are not needed.",
+            where=Place(file, line),
+        )
+    headings = tuple(heading or f"column {n}" for n, heading in enumerate(named, start=1))
+    seen: dict[str, int] = {}
+    for n, heading in enumerate(headings, start=1):
+        if folded(heading) in seen:
+            raise BadFile(
+                f"Columns {seen[folded(heading)]} and {n} have the same heading '{heading}'.",
+                todo="Give each column its own heading.",
+                where=Place(file, line),
+            )
+        seen[folded(heading)] = n
+        _require_writable(heading, Place(file, line, n))
+    return headings
+
+
+def _row(number: int, cells: Sequence[str], headings: Sequence[str], file: str) -> Row:
+    if any(cell.strip() for cell in islice(cells, len(headings), None)):
+        raise BadFile(
+            f"The line has {len(_without_empty_end(cells))} cells under {len(headings)} headings.",
+            todo="Put cells that hold the delimiter in quotes.",
+            where=Place(file, number),
+        )
+    fitted = (*cells[: len(headings)], *[""] * (len(headings) - len(cells)))
+    for heading, cell in zip(headings, fitted, strict=True):
+        _require_writable(cell, Place(file, number, heading))
+    return Row(number, fitted)
+
+
+def _without_empty_end(cells: Sequence[str]) -> Sequence[str]:
+    filled = [n for n, cell in enumerate(cells, start=1) if cell.strip()]
+    return cells[: max(filled, default=0)]
+
+
+def _require_writable(cell: str, where: Place) -> None:
+    if (not cell.isascii() or "\x00" in cell) and not is_writable(cell):
+        raise BadFile(
+            "The cell holds a character that is no text.",
+            todo="Save the file anew as UTF-8.",
+            where=where,
+        )
