@@ -230,5 +230,5 @@ def test_a_workbook_made_to_burst_is_refused_at_once(bomb: str) -> None:
 
     took = time.perf_counter() - begun
     assert refusal.value.sentence().startswith("bomb.xlsx")
-    # Each takes about a second at most; what is ruled out here is the minutes that unpacking it all would take.
+    # About a second each; ruled out here are the minutes that unpacking it all would take.
     assert took < 10
