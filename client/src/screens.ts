@@ -2,6 +2,8 @@
 import type { Component } from "svelte";
 import CoffeesScreen from "./coffees/Screen.svelte";
 import EnterScreen from "./enter/Screen.svelte";
+import PlanScreen from "./plan/Screen.svelte";
+import PourScreen from "./pour/Screen.svelte";
 import type { RouteName } from "./router";
 import TablesScreen from "./tables/Screen.svelte";
 
@@ -13,6 +15,9 @@ type Screen = Component<any>;
 export const deskScreens: Partial<Record<RouteName, Screen>> = {
   tables: TablesScreen,
   coffees: CoffeesScreen,
+  planNew: PlanScreen,
+  plan: PlanScreen,
+  pour: PourScreen,
   enter: EnterScreen,
 };
 

@@ -9,9 +9,11 @@ export class Asking {
   /** Ask; the answer, or undefined after a refusal, which is then in `problem`. */
   async run<Answer>(question: () => Promise<Answer>): Promise<Answer | undefined> {
     this.busy = true;
-    this.problem = null;
     try {
-      return await question();
+      const answer = await question();
+      // Only now: a message that vanished with each new try would flicker while the server is away.
+      this.problem = null;
+      return answer;
     } catch (error) {
       this.problem = asProblem(error);
       return undefined;

@@ -1,7 +1,9 @@
 /* Every word of the desk that a user reads. */
 import type { CupView } from "../kit/cups";
 import type { Coffee, RefusedLine, TableLine } from "../wire/types";
-import { count } from "./count";
+import { count, DOT } from "./count";
+import { planWords } from "./plan_en";
+import { pourWords } from "./pour_en";
 
 export const en = {
   app: {
@@ -35,9 +37,9 @@ export const en = {
     states: {
       empty: "empty",
       dry: "dry",
-      poured: "poured",
+      poured: "steeping",
       breaking: "to break",
-      skimmed: "skimmed",
+      skimmed: "to skim, then cool",
       ready: "ready to taste",
       tasted: "tasted",
     },
@@ -83,7 +85,7 @@ export const en = {
         count(table.bowls, "bowl"),
         count(table.tasters, "taster"),
         { codes: "codes on the bowls", shuffle: "shuffled", open: "not blind" }[table.blinding],
-      ].join(" · "),
+      ].join(DOT),
     stands: {
       plan: "being planned",
       pour: "sealed, waiting for water",
@@ -126,10 +128,10 @@ export const en = {
     facts: (coffee: Coffee): string =>
       [
         coffee.roast_date === null ? "" : `roasted ${coffee.roast_date}`,
-        coffee.grams_left === null ? "" : `${coffee.grams_left} g left`,
+        coffee.grams_left === null ? "" : `${coffee.grams_left}\u00a0g left`,
       ]
         .filter((part) => part !== "")
-        .join(" · "),
+        .join(DOT),
     importTitle: "From a list",
     importHint: "A CSV or XLSX file, or lines pasted from a spreadsheet. All go on the shelf, or none.",
     importColumns: "name, roaster, origin, process, variety, roast_date, published_notes, grams_left",
@@ -142,4 +144,7 @@ export const en = {
     line: (refused: RefusedLine): string =>
       refused.column === "" ? `Line ${refused.line}:` : `Line ${refused.line}, ${refused.column}:`,
   },
+
+  plan: planWords,
+  pour: pourWords,
 };

@@ -1,0 +1,66 @@
+/* The plan as it stands in the form: numbers may be missing, tasters are one text. */
+import type { CupView } from "../kit/cups";
+import type { Plan, TableView } from "../wire/types";
+
+type Numbers = "bowls_per_sample" | "bowl_ml" | "grams_per_litre" | "scale_step_g" | "kettle_c" | "purge_g" | "seed";
+
+/** `tasters` is one name a line. */
+export type PlanForm = Omit<Plan, Numbers | "tasters"> & Record<Numbers, number | null> & { tasters: string };
+
+export const MOST_BOWLS = 60;
+
+export function freshForm(): PlanForm {
+  return {
+    name: "",
+    coffees: [],
+    tasters: "Taster 1",
+    bowls_per_sample: 1,
+    bowl_ml: 200,
+    grams_per_litre: 55,
+    scale_step_g: 0.1,
+    kettle_c: 93,
+    spare_bowl: false,
+    purge_g: 5,
+    blinding: "codes",
+    sheet: "open",
+    seed: 0,
+  };
+}
+
+export function formOf(plan: Plan): PlanForm {
+  return { ...plan, tasters: plan.tasters.join("\n") };
+}
+
+/** What is sent. A missing number goes as null, and the server says which field wants one. */
+export function planOf(form: PlanForm): Plan {
+  const tasters = form.tasters
+    .split("\n")
+    .map((name) => name.trim())
+    .filter((name) => name !== "");
+  return { ...form, tasters } as Plan;
+}
+
+export function bowlsOf(form: PlanForm): number {
+  return form.coffees.length * Math.max(0, Math.floor(form.bowls_per_sample ?? 0));
+}
+
+/** The cups as they would stand: places are numbers while no codes are drawn. */
+export function plannedCups(form: PlanForm): CupView[] {
+  const each = Math.max(0, Math.floor(form.bowls_per_sample ?? 0));
+  if (bowlsOf(form) > MOST_BOWLS) return [];
+  const shuffled = form.blinding === "shuffle";
+  const places = shuffled ? form.coffees.length * each : form.coffees.length;
+  const perPlace = shuffled ? 1 : each;
+  return Array.from({ length: places }, (_, place) =>
+    Array.from({ length: perPlace }, (_, index) => cupAt(String(place + 1), index + 1)),
+  ).flat();
+}
+
+/** The cups of a table that was laid: with its codes. */
+export function laidCups(table: TableView): CupView[] {
+  return table.bowls.map((bowl) => cupAt(bowl.place, bowl.number));
+}
+
+function cupAt(place: string, number: number): CupView {
+  return { id: `${place}/${number}`, place, number, state: "empty" };
+}

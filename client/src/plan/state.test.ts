@@ -1,0 +1,162 @@
+import { beforeEach, describe, expect, it } from "vitest";
+import { Problem } from "../wire/problem";
+import type { Brief, Coffee, Plan, Recipe, Step, TableView } from "../wire/types";
+import { PlanState } from "./state.svelte";
+
+const coffee = (id: string): Coffee => ({
+  id,
+  name: id,
+  roaster: "",
+  origin: "",
+  process: "",
+  variety: "",
+  roast_date: null,
+  published_notes: "",
+  grams_left: null,
+});
+
+const tableOf = (plan: Plan, step: Step = "plan"): TableView => ({
+  id: "t1",
+  name: plan.name,
+  created: "2026-11-24T09:00:00Z",
+  step,
+  blinding: plan.blinding,
+  plan,
+  sheet: { name: "open", version: 1, title: "Open sheet", liking: null, passes: [] },
+  codes: ["274", "538"],
+  places: ["274", "538"],
+  bowls: [
+    { place: "274", number: 1 },
+    { place: "538", number: 1 },
+  ],
+  seats: [],
+  commitment: step === "plan" ? "" : "ab".repeat(32),
+  join_code: "K7MPQ2",
+  clock: { started_at: null, pours: [] },
+  placings: {},
+});
+
+const briefOf = (plan: Plan): Brief => ({
+  recipe: { dose_g: plan.bowl_ml * 0.055 } as Recipe,
+  tasks: [],
+  coffees: [],
+  warnings: [],
+});
+
+/** Plans one table and seals it, refusing what has no name, as the server does. */
+function server(log: string[] = []) {
+  let kept: TableView | null = null;
+  const checked = (plan: Plan): Plan => {
+    if (plan.name.trim() !== "") return plan;
+    throw new Problem({ status: 422, title: "", detail: "The table has no name.", todo: "", where: { column: "name" } });
+  };
+  const keep = (plan: Plan, act: string) => {
+    log.push(act);
+    kept = tableOf(checked(plan));
+    return kept;
+  };
+  return {
+    coffees: async () => [coffee("a"), coffee("b")],
+    sheets: async () => [],
+    table: async () => kept ?? tableOf({ ...(await draft()) }),
+    previewBrief: async (plan: Plan) => briefOf(checked(plan)),
+    planTable: async (plan: Plan) => keep(plan, "plan"),
+    replanTable: async (_: string, plan: Plan) => keep(plan, "replan"),
+    seal: async () => {
+      log.push("seal");
+      return tableOf(kept!.plan, "pour");
+    },
+    removeTable: async () => undefined,
+  };
+}
+
+async function draft(): Promise<Plan> {
+  const state = new PlanState(server(), "");
+  await state.load();
+  state.form.name = "Monday";
+  state.form.coffees = ["a"];
+  return (await state.save())!.plan;
+}
+
+describe("a plan in the making", () => {
+  beforeEach(() => localStorage.clear());
+
+  it("shows what it would need before it has a name", async () => {
+    const state = new PlanState(server(), "");
+    await state.load();
+    state.toggle("a");
+    await state.preview();
+    expect(state.brief?.recipe.dose_g).toBeCloseTo(11);
+    expect(state.cups).toHaveLength(1);
+  });
+
+  it("survives a closed tab until it is saved", async () => {
+    const first = new PlanState(server(), "");
+    await first.load();
+    first.form.name = "Half a pl";
+    first.toggle("b");
+
+    const second = new PlanState(server(), "");
+    await second.load();
+    expect(second.form.name).toBe("Half a pl");
+    expect(second.form.coffees).toEqual(["b"]);
+    await second.save();
+
+    const third = new PlanState(server(), "");
+    await third.load();
+    expect(third.form.name).toBe("");
+  });
+
+  it("drops from a kept draft a coffee that left the shelf", async () => {
+    localStorage.setItem("cupwright.draft.plan/new", JSON.stringify({ name: "Old", coffees: ["a", "gone"] }));
+    const state = new PlanState(server(), "");
+    await state.load();
+    expect(state.form.coffees).toEqual(["a"]);
+    expect(state.form.bowl_ml).toBe(200);
+  });
+
+  it("keeps the form when the server refuses and puts the complaint at its field", async () => {
+    const state = new PlanState(server(), "");
+    await state.load();
+    state.toggle("a");
+    expect(await state.save()).toBeUndefined();
+    expect(state.complaint("name")).toBe("The table has no name.");
+    expect(state.form.coffees).toEqual(["a"]);
+  });
+
+  it("saves what is unsaved before it seals", async () => {
+    const log: string[] = [];
+    const state = new PlanState(server(log), "");
+    await state.load();
+    state.form.name = "Monday";
+    state.toggle("a");
+    expect(await state.seal()).toBe(true);
+    expect(log).toEqual(["plan", "seal"]);
+    expect(state.sealed).toBe(true);
+    expect(state.table?.commitment).toHaveLength(64);
+  });
+
+  it("shows the drawn codes once saved, and plain places after a change", async () => {
+    const state = new PlanState(server(), "");
+    await state.load();
+    state.form.name = "Monday";
+    state.form.coffees = ["a", "b"];
+    await state.save();
+    expect(state.cups.map((cup) => cup.place)).toEqual(["274", "538"]);
+    state.toggle("b");
+    expect(state.cups.map((cup) => cup.place)).toEqual(["1"]);
+  });
+
+  it("does not let a slow answer replace a newer one", async () => {
+    const waiting: ((brief: Brief) => void)[] = [];
+    const state = new PlanState({ ...server(), previewBrief: () => new Promise((done) => waiting.push(done)) }, "");
+    state.form.coffees = ["a"];
+    const old = state.preview();
+    const fresh = state.preview();
+    waiting[1]?.({ recipe: { dose_g: 2 } as Recipe, tasks: [], coffees: [], warnings: [] });
+    await fresh;
+    waiting[0]?.({ recipe: { dose_g: 1 } as Recipe, tasks: [], coffees: [], warnings: [] });
+    await old;
+    expect(state.brief?.recipe.dose_g).toBe(2);
+  });
+});

@@ -1,0 +1,97 @@
+/* The words of the pour: brief, paper, seats and the run of the clock. */
+import type { CoffeeNeed, CueKind, Recipe } from "../wire/types";
+import { count } from "./count";
+
+const grams = (g: number, digits: number): string => `${g.toFixed(digits)}\u00a0g`;
+const litres = (ml: number): string => `${(ml / 1000).toFixed(1)}\u00a0L`;
+
+export const pourWords = {
+  lead: "What to have ready, in the order it is needed.",
+  runLead: "The clock is the same on every screen.",
+  closed: "The key of this table is open; its clock has run.",
+  draft: "This table is still being planned. Seal it, and it can be poured.",
+  toPlan: "To the plan",
+
+  amounts: "Amounts",
+  perBowl: "beans in each bowl",
+  tolerance: (recipe: Recipe): string => `${recipe.low_g.toFixed(2)} to ${recipe.high_g.toFixed(2)}\u00a0g is within tolerance`,
+  dose: (recipe: Recipe, step: number): string => grams(recipe.dose_g, step < 0.1 ? 2 : step < 1 ? 1 : 0),
+  total: "coffee in all",
+  totalOf: (recipe: Recipe): string => grams(recipe.total_coffee_g, 0),
+  totalHint: (recipe: Recipe): string =>
+    `${count(recipe.bowls, "bowl")}${recipe.spare_bowls > 0 ? `, ${recipe.spare_bowls} to spare` : ""}, ${recipe.purge_g}\u00a0g through the grinder for each coffee`,
+  water: "water to heat",
+  waterOf: (recipe: Recipe): string => litres(recipe.water_to_heat_ml),
+  waterHint: (recipe: Recipe): string => `${litres(recipe.water_poured_ml)} for the bowls, the rest for kettle and spoons`,
+  kettle: "kettle",
+  kettleOf: (recipe: Recipe): string => `${recipe.kettle_c}\u00a0°C`,
+  kettleHint: (recipe: Recipe): string => `${recipe.kettle_f.toFixed(0)}\u00a0°F. It scalds at once.`,
+  needs: "From the shelf",
+  need: (need: CoffeeNeed): string => grams(need.grams, 0),
+  left: (need: CoffeeNeed): string => (need.grams_left === null ? "" : `of ${need.grams_left}\u00a0g`),
+  short: "not enough",
+
+  paper: "On paper",
+  paperHint: "Labels carry codes and the seal, never a coffee's name.",
+  labels: "Labels (PDF)",
+  sheetA4: "Sheet to write on, A4",
+  sheetLetter: "Sheet, US Letter",
+
+  list: "The pour list",
+  listHint: "Which coffee goes under which code.",
+  listOpen: "Show the pour list",
+  listTitle: "For the pourer only",
+  listWarn: {
+    codes:
+      "Whoever reads this list knows the key and should not taste at this table. That it was looked at is written into " +
+      "the table's record, and stands in the report.",
+    shuffle:
+      "Fill the bowls by this list, close it, then shuffle until you have lost track. That it was looked at is " +
+      "written into the table's record.",
+    open: "This table is not blind: the list is no secret.",
+  },
+  listShow: "I am the pourer: show it",
+  listClose: "Close",
+  listCode: "Code",
+  listCoffee: "Coffee",
+  listBowls: "Bowls",
+
+  people: "Tasters",
+  peopleHint: "They sit down with a phone: the code, or the picture of it.",
+  joinCode: "Table code",
+  joinAt: "at",
+  here: "Sit here",
+  hereLabel: (name: string): string => `Take the seat of ${name} on this machine`,
+  free: "Free the seat",
+  freeLabel: (name: string): string => `Free the seat of ${name} for somebody else`,
+  taken: "seated",
+  waiting: "not here yet",
+  anotherName: "Another name",
+  anotherHint: "Takes a seat on this machine.",
+
+  work: "Order of work",
+  start: "Start the clock",
+  startHint: "With the first drop of water.",
+
+  verb: { pour: "Pour", break: "Break", skim: "Skim", taste: "Taste" } satisfies Record<CueKind, string>,
+  now: "Now",
+  next: "Next",
+  then: "Then",
+  in: (left: string): string => `in ${left}`,
+  bowlName: (place: string, number: number, single: boolean): string => (single ? place : `${place}, bowl ${number}`),
+  allReady: "All bowls are ready.",
+  allReadyHint: "Taste as they cool, and again when they are cold.",
+  poured: (name: string): string => `Poured: ${name}`,
+  pouredAgain: "Poured just now",
+  pouredHint: "Mark each bowl as you pour it; a bowl that is not marked is taken to follow the plan.",
+  selected: {
+    dry: (left: string): string => `Dry. Its pour is due in ${left}.`,
+    poured: (ago: string, left: string): string => `Poured ${ago} ago. Break it in ${left}.`,
+    breaking: (ago: string): string => `Poured ${ago} ago. Break it now.`,
+    skimmed: (ago: string, left: string): string => `Poured ${ago} ago. Skim it; it can be tasted in ${left}.`,
+    ready: (ago: string): string => `Poured ${ago} ago. Ready to taste.`,
+  },
+  whoIsDone: "Who has finished",
+  tableLabel: "The table, bowls in pouring order",
+  briefAgain: "The brief again",
+};
