@@ -52,7 +52,7 @@ def match(mine: Collection[str], theirs: Collection[str], lexicon: Lexicon) -> M
     The score is 2 S / (|mine| + |theirs|), S the number shared plus the kinship of the near pairs: the
     coefficient of [Dice1945], with near words counted in part. Error: it says nothing about chance; two long
     lists of usual words score well for any coffee.
-    Source: assignment by scipy.optimize.linear_sum_assignment, checked against a published optimum.
+    Source: the pairing is the assignment problem [Kuhn1955], solved by scipy.optimize.linear_sum_assignment.
     """
     a, b = set(mine), set(theirs)
     shared = a & b
@@ -70,14 +70,22 @@ def match(mine: Collection[str], theirs: Collection[str], lexicon: Lexicon) -> M
 def _paired(mine: list[str], theirs: list[str], lexicon: Lexicon) -> tuple[tuple[str, str, float], ...]:
     if not mine or not theirs:
         return ()
-    from scipy.optimize import linear_sum_assignment
-
     kin = np.array([[kinship(one, other, lexicon) for other in theirs] for one in mine])
     kin[kin < NEAR] = 0.0
-    rows, columns = linear_sum_assignment(kin, maximize=True)
-    pairs = [
-        (mine[row], theirs[column], float(kin[row, column]))
-        for row, column in zip(rows, columns, strict=True)
-        if kin[row, column] > 0
-    ]
+    pairs = [(mine[a], theirs[b], float(kin[a, b])) for a, b in best_pairing(kin) if kin[a, b] > 0]
     return tuple(sorted(pairs, key=lambda pair: (-pair[2], pair[0], pair[1])))
+
+
+def best_pairing(worth: np.ndarray) -> list[tuple[int, int]]:
+    """Pairs of (row, column), each used at most once, whose worths add up to the most possible.
+
+    Parameters
+    ----------
+    worth : float array, shape (n_rows, n_columns)
+        Every cell finite.
+    """
+    # scipy takes a second to load, and most of the program never pairs anything.
+    from scipy.optimize import linear_sum_assignment
+
+    rows, columns = linear_sum_assignment(worth, maximize=True)
+    return [(int(row), int(column)) for row, column in zip(rows, columns, strict=True)]

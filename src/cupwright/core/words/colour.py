@@ -76,8 +76,12 @@ def oklab_from_srgb(red: float, green: float, blue: float) -> OKLab:
     """
     if not all(0.0 <= part <= 1.0 for part in (red, green, blue)):
         raise Refused(f"The colour ({red}, {green}, {blue}) is outside sRGB.", todo="Give parts from 0 to 1.")
-    lms = _times(_LMS_FROM_LINEAR, (_linear(red), _linear(green), _linear(blue)))
-    return OKLab(*_times(_LAB_FROM_ROOTS, _each(lms, cbrt)))
+    return oklab_from_light((_linear(red), _linear(green), _linear(blue)))
+
+
+def oklab_from_light(parts: Triple) -> OKLab:
+    """OKLab of amounts of light in the three primaries of sRGB (before its curve), of any size and sign."""
+    return OKLab(*_times(_LAB_FROM_ROOTS, _each(_times(_LMS_FROM_LINEAR, parts), cbrt)))
 
 
 def srgb_from_oklab(colour: OKLab) -> Triple:

@@ -14,11 +14,11 @@ from functools import cached_property
 class Concept:
     """One entry.
 
-    `family` is the id of the head reached through first parents. `synonyms` are the English forms, the label
-    first; `shared` are forms that another concept owns, too, and is read from first. `defect` is the usual
-    cause when the concept is a fault of the coffee ("" when it is none) and `todo` what to do at the table.
-    `reference` is a home-made sample to learn it from, `allergens` what that sample may hold. `scale` and
-    `place` (-1 to 1) say where a word of touch or taste lies between two ends.
+    `family` is the id of the head reached through first parents. `synonyms` are the English forms as the
+    file has them, with groups in braces; `shared` are forms that another concept owns and is read from
+    first. `defect` is the usual cause when the concept is a fault of the coffee ("" when it is none) and
+    `todo` what to do at the table. `reference` is a home-made sample to learn it from, `allergens` what that
+    sample may hold. `scale` and `place` (-1 to 1) say where a word of touch or taste lies between two ends.
     """
 
     id: str

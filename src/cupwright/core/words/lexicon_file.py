@@ -194,7 +194,7 @@ def _concept(concept: str, row: dict[str, Any], rows: dict[str, dict[str, Any]])
         head = parents[0]
     return Concept(
         id=concept,
-        label=row.get("label", {}).get("en", forms[0].replace("-", "")),
+        label=row.get("label", {}).get("en", concept.replace("_", " ")),
         family=head,
         synonyms=forms,
         defect=row.get("defect", ""),

@@ -62,7 +62,7 @@ class _Clause:
     def _go_on(self, denial: _Denial, word: str) -> None:
         denial.reach -= 1
         linked = word in self.language.linking or (word == "and" and denial.carries)
-        if denial.reach <= 0 or (denial.hit and not linked):
+        if denial.reach < 0 or (denial.hit and not linked):
             self.denial = None
 
 

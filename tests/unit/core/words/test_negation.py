@@ -1,0 +1,76 @@
+"""What a note denies."""
+
+import pytest
+from tests.unit.core.words.small_lexicon import small_lexicon
+
+from cupwright.core.words.lexicon import load_lexicon
+from cupwright.core.words.reading import read_note
+
+
+@pytest.mark.parametrize(
+    ("note", "denied", "said"),
+    [
+        ("not sweet", {"sweet"}, set()),
+        ("sweet, not acid", {"acidity"}, {"sweet"}),
+        ("no acidity, sweet", {"acidity"}, {"sweet"}),
+        ("no acidity but sweet", {"acidity"}, {"sweet"}),
+        ("not very sweet or fruity", {"sweet", "fruit"}, set()),
+        ("no acid and sweet", {"acidity"}, {"sweet"}),
+        ("without acid and fruit", {"acidity", "fruit"}, set()),
+        ("lacking fruit", {"fruit"}, set()),
+        ("fruit lacking", {"fruit"}, set()),
+        ("sweet, fruit is missing", {"fruit"}, {"sweet"}),
+        ("sweet lacking fruit", {"fruit"}, {"sweet"}),
+        ("not only sweet", set(), {"sweet"}),
+        ("not sure, lemon", set(), {"lemon"}),
+        ("not sure lemon", set(), {"lemon"}),
+        ("not good, lemon", set(), {"disliked", "lemon"}),
+        ("not at all a very very sweet coffee", {"sweet"}, set()),
+        ("not in the coffee of the coffee i sweet", set(), {"sweet"}),
+        ("sweet. not", set(), {"sweet"}),
+    ],
+)
+def test_a_denial_reaches_as_far_as_it_is_meant(note, denied, said):
+    reading = read_note(note, small_lexicon())
+
+    assert (reading.denied, reading.concepts) == (denied, said)
+
+
+@pytest.mark.parametrize(
+    ("note", "denied"),
+    [
+        ("Lacks body.", {"body"}),
+        ("No acidity", {"acidity"}),
+        ("isn’t bright at all", {"bright"}),
+        ("didn't get any chocolate", {"chocolate"}),
+        ("neither juicy nor floral", {"juicy", "flower"}),
+        ("light but not thin", {"thin"}),
+        ("smooth without being bitter", {"bitter"}),
+    ],
+)
+def test_denials_in_the_words_of_tasters_are_found(note, denied):
+    assert read_note(note, load_lexicon()).denied == denied
+
+
+@pytest.mark.parametrize(
+    ("note", "concept"),
+    [
+        ("not my favourite", "disliked"),
+        ("did not like this", "disliked"),
+        ("not bad", "acceptable"),
+        ("nothing special", "unremarkable"),
+        ("out of balance", "unbalanced"),
+        ("not very acidic", "low_acidity"),
+    ],
+)
+def test_a_phrase_that_denies_as_a_whole_is_one_concept_and_not_negated(note, concept):
+    reading = read_note(note, load_lexicon())
+
+    assert (reading.concepts, reading.denied) == ({concept}, frozenset())
+
+
+def test_a_concept_both_said_and_denied_counts_as_said():
+    reading = read_note("sweet, later not sweet", small_lexicon())
+
+    assert reading.concepts == {"sweet"}
+    assert reading.denied == frozenset()

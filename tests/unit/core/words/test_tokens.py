@@ -1,0 +1,66 @@
+"""Cutting text into words."""
+
+import unicodedata
+
+import pytest
+
+from cupwright.core.words.tokens import fold, tokens
+
+
+def words(text: str) -> list[str]:
+    return [token.word for token in tokens(text)]
+
+
+def test_words_keep_their_place_in_the_text_as_written():
+    text = "Crème  brûlée, “nutty”!"
+
+    assert [text[token.start : token.end] for token in tokens(text)] == ["Crème", "brûlée", "nutty"]
+
+
+@pytest.mark.parametrize("form", ["NFC", "NFD", "NFKC", "NFKD"])
+def test_accents_case_and_composition_do_not_matter(form):
+    assert words(unicodedata.normalize(form, "CRÈME Brûlée façade")) == ["creme", "brulee", "facade"]
+
+
+@pytest.mark.parametrize("mark", ["'", "\u2019", "\u02bc"])
+def test_every_kind_of_apostrophe_is_one(mark):
+    assert words(f"didn{mark}t") == ["didn't"]
+
+
+def test_quotation_marks_and_apostrophes_at_the_edges_are_no_part_of_a_word():
+    assert words("'bright' it’s ’round") == ["bright", "it's", "round"]
+
+
+def test_a_soft_hyphen_inside_a_word_is_dropped():
+    assert words("straw\u00adberry") == ["strawberry"]
+
+
+def test_underscores_and_html_only_separate():
+    assert words("dark_chocolate <b>nutty</b>") == ["dark", "chocolate", "b", "nutty", "b"]
+
+
+@pytest.mark.parametrize(
+    ("text", "joined"),
+    [
+        ("dark chocolate", True),
+        ("dark  chocolate", True),
+        ("dark-chocolate", True),
+        ("“dark” chocolate", True),
+        ("dark - chocolate", False),
+        ("dark, chocolate", False),
+        ("dark\nchocolate", False),
+        ("dark/chocolate", False),
+        ("dark\x00chocolate", False),
+        ("dark 🍫 chocolate", False),
+    ],
+)
+def test_punctuation_parts_phrases_and_spaces_and_hyphens_do_not(text, joined):
+    assert tokens(text)[1].joined is joined
+
+
+def test_other_scripts_are_words_too():
+    assert words("ليمون と レモン") == ["ليمون", "と", "レモン"]
+
+
+def test_folding_is_stable():
+    assert fold(fold("Straße’s ＣＩＴＲＵＳ")) == fold("Straße’s ＣＩＴＲＵＳ") == "strasse's citrus"
