@@ -17,7 +17,7 @@ from cupwright.render.palette import ACCENT, FACE, HAIRLINE, INK, PAPER, QUIET
 
 Row = dict[str, Cell]
 
-_WIDTH, _LABELS, _ROW = 400, 170, 25
+_WIDTH, _LABELS, _ROW = 420, 170, 23
 _ROUND, _WIDEST_STEP = 26, 34
 
 
@@ -79,7 +79,6 @@ def _panel(rows: Sequence[Row], value: str, domain: tuple[float, float], x_title
 
 def _rounds(rows: Sequence[Row]) -> Any:
     """As many rounds as tasters who wrote; the full ones used the word."""
-    most = max(int(row["of"] or 0) for row in rows)
     rounds = [
         {
             "label": row["label"],
@@ -90,9 +89,13 @@ def _rounds(rows: Sequence[Row]) -> Any:
         for place in range(1, int(row["of"] or 0) + 1)
     ]
     said = [
-        {"label": row["label"], "place": most + 1, "said": f"{row['value']} of {row['of']}"} for row in rows
+        {"label": row["label"], "place": int(row["of"] or 0) + 1, "said": f"{row['value']} of {row['of']}"}
+        for row in rows
     ]
-    x: dict[str, Any] = {"scale": alt.Scale(domain=[0.5, most + 2.5], nice=False, zero=False), "axis": None}
+    x: dict[str, Any] = {
+        "scale": alt.Scale(domain=[0.5, _WIDTH / _ROUND + 0.5], nice=False, zero=False),
+        "axis": None,
+    }
     fill = alt.Fill(
         "fill:N", scale=alt.Scale(domain=["full", "empty"], range=[ACCENT, "transparent"]), legend=None
     )
@@ -103,7 +106,7 @@ def _rounds(rows: Sequence[Row]) -> Any:
         _chart(said)
         .mark_text(align="left", dx=-4, color=QUIET, fontSize=12, font=FACE)
         .encode(_labels(domain=False), alt.X("place:Q", **x), alt.Text("said:N")),
-    ).properties(width=_ROUND * (most + 2), height=_ROW * len(rows))
+    ).properties(width=_WIDTH, height=_ROW * len(rows))
 
 
 def _swatches(figure: Figure) -> Any:
@@ -115,12 +118,14 @@ def _swatches(figure: Figure) -> Any:
     ]
     most = max(row["place"] for row in placed)
     step = min(_WIDEST_STEP, _WIDTH / most)
-    x = alt.X("place:Q", scale=alt.Scale(domain=[0.5, most + 0.5], nice=False, zero=False), axis=None)
+    x = alt.X(
+        "place:Q", scale=alt.Scale(domain=[0.5, _WIDTH / step + 0.5], nice=False, zero=False), axis=None
+    )
     return (
         _chart(placed)
         .mark_circle(size=(0.82 * step) ** 2, opacity=1, stroke=QUIET, strokeWidth=0.75)
         .encode(_labels(domain=False), x, alt.Fill("colour:N", scale=None, legend=None))
-        .properties(width=step * most, height=(_WIDEST_STEP + 4) * len({row["label"] for row in placed}))
+        .properties(width=_WIDTH, height=(_WIDEST_STEP + 4) * len({row["label"] for row in placed}))
     )
 
 

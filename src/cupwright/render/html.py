@@ -9,11 +9,12 @@ from pathlib import Path
 from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup
 
-from cupwright.core.report.document import Block, Document, Figure, Heading
+from cupwright.core.report.document import Document, Figure
 from cupwright.render import palette
 from cupwright.render.cells import cell_text
 from cupwright.render.data import kind_of
 from cupwright.render.figures import figure_svg
+from cupwright.render.sections import sections
 
 _COLOURS = (
     ("ink", palette.INK, palette.INK_NIGHT),
@@ -29,22 +30,13 @@ def document_html(document: Document) -> str:
     """The page as text."""
     return _template().render(
         document=document,
-        sections=_sections(document.blocks),
+        sections=sections(document),
+        kind_of=kind_of,
         colours=_COLOURS,
         face=palette.FACE,
         text=cell_text,
         drawn=_drawn,
     )
-
-
-def _sections(blocks: tuple[Block, ...]) -> list[list[tuple[str, Block]]]:
-    """Blocks under their headings of the first level."""
-    sections: list[list[tuple[str, Block]]] = [[]]
-    for block in blocks:
-        if isinstance(block, Heading) and block.level == 1 and sections[-1]:
-            sections.append([])
-        sections[-1].append((kind_of(block), block))
-    return sections
 
 
 def _drawn(figure: Figure) -> Markup:

@@ -6,11 +6,13 @@ from cupwright.core.report.document import Block, Document, Figure, TableBlock
 from cupwright.render.cells import cell_text
 from cupwright.render.data import kind_of
 from cupwright.render.figures import figure_svg
+from cupwright.render.sections import sections
 from cupwright.render.typesetting import typeset, typst_paper
 
 
 def document_pdf(document: Document, *, size: str = "a4") -> bytes:
     """A tagged PDF; `size` is "a4" or "letter"."""
+    parts = sections(document)
     return typeset(
         "report.typ",
         {
@@ -18,7 +20,7 @@ def document_pdf(document: Document, *, size: str = "a4") -> bytes:
             "subtitle": document.subtitle,
             "paper": typst_paper(size),
             "facts": [list(fact) for fact in document.facts],
-            "blocks": [{"kind": kind_of(block), **_parts(block)} for block in document.blocks],
+            "sections": [[{"kind": kind_of(block), **_parts(block)} for block in part] for part in parts],
         },
     )
 
@@ -28,7 +30,7 @@ def _parts(block: Block) -> dict[str, Any]:
         return {"svg": figure_svg(block), "alt": block.alt, "caption": block.caption}
     if isinstance(block, TableBlock):
         return _table(block)
-    return {"text": block.text, "level": getattr(block, "level", 0)}
+    return {"text": block.text, "level": getattr(block, "level", 0), "lead": getattr(block, "lead", "")}
 
 
 def _table(block: TableBlock) -> dict[str, Any]:

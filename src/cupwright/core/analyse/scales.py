@@ -30,7 +30,7 @@ class PairDifference:
     mean: Estimate
 
 
-def mean_interval(values: Floats, *, level: float = 0.95) -> Mean:
+def mean_interval(values: Floats, *, level: float = 0.95, ends: tuple[float, float] | None = None) -> Mean:
     """Where would the mean of many such tasters lie?
 
     Parameters
@@ -39,6 +39,8 @@ def mean_interval(values: Floats, *, level: float = 0.95) -> Mean:
         One value a taster, in the unit of the scale; NaN where there is none.
     level : float in (0, 1)
         Coverage of the interval.
+    ends : pair of float, optional
+        Ends of the scale. No mean lies beyond them, so the interval is cut there and covers no less often.
 
     Returns
     -------
@@ -48,7 +50,7 @@ def mean_interval(values: Floats, *, level: float = 0.95) -> Mean:
     Notes
     -----
     Error: exact for normal values; close for others from some 15 tasters on. Takes the tasters as drawn at
-    random. The interval may reach beyond the ends of the scale.
+    random.
     Source: [Student1908]; checked against scipy.stats.
     """
     given = values[~np.isnan(values)]
@@ -59,10 +61,18 @@ def mean_interval(values: Floats, *, level: float = 0.95) -> Mean:
     if n == 1:
         return Mean(1, Estimate(centre, float("nan"), float("nan"), level))
     reach = float(stdtrit(n - 1, (1 + level) / 2) * given.std(ddof=1) / np.sqrt(n))
-    return Mean(n, Estimate(centre, centre - reach, centre + reach, level))
+    low, high = ends or (-np.inf, np.inf)
+    return Mean(
+        n,
+        Estimate(
+            centre, max(centre - reach, min(low, centre)), min(centre + reach, max(high, centre)), level
+        ),
+    )
 
 
-def pair_differences(values: Floats, *, level: float = 0.95) -> tuple[PairDifference, ...]:
+def pair_differences(
+    values: Floats, *, level: float = 0.95, ends: tuple[float, float] | None = None
+) -> tuple[PairDifference, ...]:
     """Which coffees were scored differently by the same tasters?
 
     Parameters
@@ -71,6 +81,8 @@ def pair_differences(values: Floats, *, level: float = 0.95) -> tuple[PairDiffer
         One scale; NaN where a taster gave no value.
     level : float in (0, 1)
         Coverage of all intervals together.
+    ends : pair of float, optional
+        Ends of the scale; the intervals are cut at the largest difference they allow.
 
     Returns
     -------
@@ -85,9 +97,10 @@ def pair_differences(values: Floats, *, level: float = 0.95) -> tuple[PairDiffer
     """
     pairs = list(combinations(range(len(values)), 2))
     each = 1 - (1 - level) / max(len(pairs), 1)
+    most = (ends[0] - ends[1], ends[1] - ends[0]) if ends else None
     found = []
     for first, second in pairs:
-        mean = mean_interval(values[first] - values[second], level=each)
+        mean = mean_interval(values[first] - values[second], level=each, ends=most)
         if mean.n >= 2 and mean.mean is not None:
             found.append(PairDifference(first, second, mean.n, mean.mean))
     return tuple(found)

@@ -68,15 +68,15 @@ def analyse(answers: Answers, *, level: float = LEVEL) -> Analysis:
 
 
 def _summary(scale: Scale, level: float) -> ScaleSummary:
-    found, why_not = None, ""
+    found, why_not, ends = None, "", (scale.field.low, scale.field.high)
     try:
         found = agreement(scale.values, level=level)
     except Refused as refusal:
         why_not = refusal.message
     return ScaleSummary(
         scale=scale,
-        means=tuple(mean_interval(row, level=level) for row in scale.values),
-        differences=pair_differences(scale.values, level=level),
+        means=tuple(mean_interval(row, level=level, ends=ends) for row in scale.values),
+        differences=pair_differences(scale.values, level=level, ends=ends),
         agreement=found,
         why_not=why_not,
     )

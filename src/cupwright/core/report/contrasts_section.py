@@ -14,7 +14,7 @@ from cupwright.core.report.document import (
 )
 from cupwright.core.report.wording import capital, counted, level_name, listed, percent, quoted
 
-_MORE, _LESS = 8, 4
+_MORE, _LESS = 5, 3
 
 
 def contrasts_section(analysis: Analysis) -> tuple[Block, ...]:
@@ -28,10 +28,6 @@ def contrasts_section(analysis: Analysis) -> tuple[Block, ...]:
     ]
     if not chosen:
         return tuple(blocks)
-    blocks += [
-        Paragraph(f"{coffee.name}. {apart(analysis, row) or 'No word.'}")
-        for row, coffee in enumerate(coffees)
-    ]
     return (*blocks, _figure(chosen), _table(chosen, analysis.contrasts.level))
 
 

@@ -20,9 +20,10 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Paragraph:
-    """Plain prose, one paragraph."""
+    """Plain prose, one paragraph; `lead` is what it is about, set off before the text."""
 
     text: str
+    lead: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,6 +15,7 @@ from cupwright.core.report.document import (
 from cupwright.core.report.wording import between, counted, level_name, listed, percent
 from cupwright.core.taste.sheet import Field
 
+_LONG = 20
 _SAME_TASTERS = (
     "The same tasters tried all coffees. Each interval says where the mean of many such tasters would lie "
     "for one coffee; two that overlap may still differ, since the same tasters stand behind both."
@@ -48,9 +49,9 @@ def agreement_section(analysis: Analysis) -> tuple[Block, ...]:
         ),
     ]
     blocks += [
-        Paragraph(f"{scale.scale.field.label}: no figure. {scale.why_not}")
+        Paragraph(f"{scale.scale.field.label}: no number. {scale.why_not}")
         for scale in _liking_first(analysis)
-        if scale.agreement is None
+        if scale.agreement is None and any(mean.n for mean in scale.means)
     ]
     return (*blocks, *_part_of_coffees(analysis), *_agreement_blocks(analysis))
 
@@ -71,7 +72,7 @@ def liked_most(analysis: Analysis) -> str:
 
 
 def _in_words(mean: Mean, field: Field) -> str:
-    digits = _digits(field)
+    digits = 0 if field.high - field.low >= _LONG else 2
     if mean.mean is None:
         return "nobody scored it"
     return (
@@ -132,8 +133,8 @@ def _above(pair: PairDifference, names: list[str]) -> str:
 
 
 def _digits(field: Field) -> int:
-    """One decimal more than the scale's step for short scales, none needed on long ones."""
-    return 1 if field.high - field.low >= 20 else 2
+    """Decimals in tables: a hundredth of a short scale and a tenth of a point of a long one."""
+    return 1 if field.high - field.low >= _LONG else 2
 
 
 def _axis(field: Field) -> str:

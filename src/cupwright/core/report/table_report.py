@@ -82,19 +82,19 @@ def _tasters(table: Table) -> str:
 def _in_short(analysis: Analysis) -> tuple[Block, ...]:
     answers, coverage = analysis.answers, analysis.coverage
     took_part = len({one.seat for one in answers.written} | {one.seat for one in answers.given})
-    sentences = [
-        f"{counted(took_part, 'taster')} answered on {counted(len(answers.coffees), 'coffee')}. "
-        + how_much_was_read(coverage)
-    ]
+    who = f"{counted(took_part, 'taster')} answered on {counted(len(answers.coffees), 'coffee')}."
+    said = [Paragraph(f"{who} {how_much_was_read(coverage)}")]
     # A long table would bury the answer: the coffees' own parts follow anyway.
     if len(answers.coffees) <= _MANY_COFFEES:
-        sentences += [
-            f"{coffee.name}. {commonest(analysis, row, shown=3)} {apart(analysis, row, shown=2)}".strip()
+        said += [
+            Paragraph(
+                f"{commonest(analysis, row, shown=3)} {apart(analysis, row, shown=2)}".strip(), coffee.name
+            )
             for row, coffee in enumerate(answers.coffees)
         ]
     if not any(analysis.contrasts.per_coffee):
-        sentences.append("No word sets one coffee apart from the others beyond what chance could do.")
-    return (Heading("In short"), *(Paragraph(sentence) for sentence in (*sentences, liked_most(analysis))))
+        said.append(Paragraph("No word sets one coffee apart from the others beyond what chance could do."))
+    return (Heading("In short"), *said, Paragraph(liked_most(analysis)))
 
 
 def _on_the_table(

@@ -5,6 +5,8 @@ from datetime import datetime
 
 from cupwright.core.analyse.estimate import Estimate
 
+_PERCENT = "\N{NO-BREAK SPACE}%"
+
 
 def counted(number: int, singular: str, plural: str = "") -> str:
     """A number with its noun: "1 taster", "1,896 tasters"."""
@@ -12,25 +14,26 @@ def counted(number: int, singular: str, plural: str = "") -> str:
 
 
 def listed(items: Sequence[str], *, last: str = "and") -> str:
-    """A list in prose: "a, b and c"."""
+    """A list in prose: "a, b and c"; items that hold a comma themselves are parted by semicolons."""
     if len(items) < 2:
         return "".join(items)
-    return f"{', '.join(items[:-1])} {last} {items[-1]}"
+    comma = "; " if any("," in item for item in items) else ", "
+    return f"{comma.join(items[:-1])} {last} {items[-1]}"
 
 
 def percent(share: float) -> str:
     """A share in whole percent, without claiming none or all where it is not so."""
     rounded = round(100 * share)
     if rounded == 0 and share > 0:
-        return "under 1 %"
+        return f"under 1{_PERCENT}"
     if rounded == 100 and share < 1:
-        return "over 99 %"
-    return f"{rounded} %"
+        return f"over 99{_PERCENT}"
+    return f"{rounded}{_PERCENT}"
 
 
 def level_name(level: float) -> str:
     """How a level is called: "95 %"."""
-    return f"{100 * level:g} %"
+    return f"{100 * level:g}{_PERCENT}"
 
 
 def between(interval: Estimate, digits: int) -> str:

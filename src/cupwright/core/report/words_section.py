@@ -54,7 +54,9 @@ def commonest(analysis: Analysis, row: int, *, shown: int = 5) -> str:
     most = [word for word in words if word.count * 2 > word.of]
     few = ", ".join(f"{quoted(word.label)} ({_how_many(word)})" for word in (most or words)[:shown])
     if wrote == 1:
-        return f"One taster wrote: {', '.join(quoted(word.label) for word in words[:shown])}."
+        return f"One taster wrote: {', '.join(quoted(word.label) for word in words[: 2 * shown])}."
+    if words[0].count == 1:
+        return f"No word was used by more than one of the {counted(wrote, 'taster')} who wrote about it."
     who = f"the {counted(wrote, 'taster')} who wrote about it"
     if most:
         return f"Most of {who} used {few}."
@@ -74,29 +76,44 @@ def _how_many(word: WordCount) -> str:
 
 
 def _counts(analysis: Analysis, row: int) -> list[Block]:
-    coffee, words = analysis.answers.coffees[row], taste_words(analysis, row)[:_SHOWN]
-    rest = len(taste_words(analysis, row)) - len(words)
+    words = taste_words(analysis, row)
+    few = _few if analysis.wrote[row] <= SMALL_TABLE else _many
+    return [*few(analysis, row, words), *_verdicts(analysis, row)]
+
+
+def _few(analysis: Analysis, row: int, words: Sequence[WordCount]) -> list[Block]:
+    """Rounds for words that tasters share, a sentence for the others; percentages would say too much."""
+    coffee, shared = analysis.answers.coffees[row], [word for word in words if word.count > 1]
+    alone = [word.label for word in words if word.count == 1]
+    if analysis.wrote[row] == 1:
+        return []
+    blocks: list[Block] = []
+    if shared:
+        figure = Figure(
+            kind=FigureKind.DOTS,
+            rows=tuple({"label": w.label, "value": w.count, "of": w.of} for w in shared[:_SHOWN]),
+            alt=_alt(coffee, shared[:_SHOWN]),
+            caption="One round for each taster who wrote about it; a full round used the word.",
+            name=f"words {coffee.name}",
+        )
+        blocks.append(figure)
+    if alone:
+        blocks.append(Paragraph(f"Used by one taster each: {listed(alone)}."))
+    return blocks
+
+
+def _many(analysis: Analysis, row: int, words: Sequence[WordCount]) -> list[Block]:
+    coffee, shown = analysis.answers.coffees[row], words[:_SHOWN]
     caption = (
         f"Words for {coffee.name}: how many of the {counted(words[0].of, 'taster')} who wrote used them."
     )
-    if rest:
-        caption += f" {capital(counted(rest, 'rarer word'))} left out."
-    small = words[0].of <= SMALL_TABLE
-    blocks: list[Block] = [
-        _small_figure(coffee, words) if small else _large_figure(coffee, words),
-        _count_table(coffee, words, caption, analysis.level),
+    if len(words) > _SHOWN:
+        caption += f" {capital(counted(len(words) - _SHOWN, 'rarer word'))} left out."
+    return [
+        _large_figure(coffee, shown),
+        _count_table(coffee, shown, caption, analysis.level),
+        *_families(analysis, row),
     ]
-    return [*blocks, *_verdicts(analysis, row)] if small else [*blocks, *_families(analysis, row)]
-
-
-def _small_figure(coffee: Coffee, words: Sequence[WordCount]) -> Figure:
-    return Figure(
-        kind=FigureKind.DOTS,
-        rows=tuple({"label": w.label, "value": w.count, "of": w.of} for w in words),
-        alt=_alt(coffee, words),
-        caption="One round for each taster who wrote about it; a full round used the word.",
-        name=f"words {coffee.name}",
-    )
 
 
 def _large_figure(coffee: Coffee, words: Sequence[WordCount]) -> Figure:
@@ -138,11 +155,10 @@ def _count_table(coffee: Coffee, words: Sequence[WordCount], caption: str, level
 
 def _families(analysis: Analysis, row: int) -> list[Block]:
     families = [family for family in analysis.families[row] if family.concept != _LIKING_WORDS]
-    blocks = _verdicts(analysis, row)
     if len(families) < _FEWEST_FAMILIES:
-        return blocks
+        return []
     said = [f"{family.label} {percent(family.share.estimate)}" for family in families[:6]]
-    return [Paragraph(f"By family of words, each taster counted once a family: {listed(said)}."), *blocks]
+    return [Paragraph(f"By family of words, each taster counted once a family: {listed(said)}.")]
 
 
 def _verdicts(analysis: Analysis, row: int) -> list[Block]:
@@ -172,25 +188,16 @@ def _published(analysis: Analysis, row: int) -> list[Block]:
     rule = "" if words[0].of <= 20 else " A word counts here if at least 1 in 20 of those who wrote used it."
     return [
         said,
-        Paragraph(_comparison(matched, len(published.concepts), lexicon) + rule),
+        Paragraph(_comparison(matched, len(published.concepts)) + rule),
         _published_table(coffee, matched, words, lexicon),
     ]
 
 
-def _comparison(matched: Matched, printed: int, lexicon: Lexicon) -> str:
-    parts = []
-    if matched.shared:
-        parts.append(f"found again: {_labels(matched.shared, lexicon)}")
-    if matched.near:
-        near = [f"{lexicon[theirs].label} (as {lexicon[mine].label})" for mine, theirs, _ in matched.near]
-        parts.append(f"near: {listed(near)}")
-    if matched.missed:
-        parts.append(f"written by too few or none: {_labels(matched.missed, lexicon)}")
-    return f"Of {counted(printed, 'published word')} that can be read, {'; '.join(parts)}."
-
-
-def _labels(concepts: Sequence[str], lexicon: Lexicon) -> str:
-    return listed([lexicon[concept].label for concept in concepts])
+def _comparison(matched: Matched, printed: int) -> str:
+    found, near = len(matched.shared), len(matched.near)
+    nearly = f", {near} more nearly" if near and found else f", but {near} nearly" if near else ""
+    printed_words = counted(printed, "published word")
+    return f"Of {printed_words} that can be read, the tasters wrote {found or 'none'}{nearly}."
 
 
 def _published_table(
