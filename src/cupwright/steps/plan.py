@@ -12,7 +12,7 @@ from cupwright.core.plan.table import Plan, Table
 from cupwright.core.pour.brief import Brief
 from cupwright.core.pour.brief import brief as brief_of
 from cupwright.core.reveal.assignment import assign
-from cupwright.core.reveal.seal import commitment, seal
+from cupwright.core.reveal.seal import Key, commitment, seal
 from cupwright.core.taste.sheet import Sheet
 from cupwright.core.taste.sheet_file import builtin_names, builtin_sheet
 from cupwright.errors import NotFound, Refused
@@ -102,14 +102,19 @@ def seal_table(tools: Tools, table_id: str) -> Table:
     with tools.store.work() as work:
         draft = work.tables.get(table_id)
         step = move(draft.step, Step.POUR)
-        pairs = assign(draft, draft.plan.coffees, rng=tools.rng)
-        key = seal(pairs, f"{tools.rng.getrandbits(NONCE_BITS):064x}")
-        table = replace(draft, step=step, commitment=commitment(key))
+        table, key = sealed(tools, replace(draft, step=step))
         work.keys.put(table_id, key)
         work.tables.save(table)
         work.events.append(table_id, "sealed", tools.now(), {"commitment": table.commitment})
     tools.announce(table_id, "sealed")
     return table
+
+
+def sealed(tools: Tools, table: Table) -> tuple[Table, Key]:
+    """The table with its commitment, and the key drawn for it: the coffees under the codes by chance."""
+    pairs = assign(table, table.plan.coffees, rng=tools.rng)
+    key = seal(pairs, f"{tools.rng.getrandbits(NONCE_BITS):064x}")
+    return replace(table, commitment=commitment(key)), key
 
 
 def delete_table(tools: Tools, table_id: str, *, confirm_name: str = "") -> None:

@@ -283,10 +283,6 @@ class RenderPort(Protocol):
         ...
 
 
-def silent(_done: int, _all: int) -> None:
-    """Progress nobody watches."""
-
-
 def unheard(_table_id: str, _kind: str) -> None:
     """News nobody waits for."""
 

@@ -106,12 +106,11 @@ seats = Table(
     _text("table_id"),
     Column("position", Integer, nullable=False),
     _text("name"),
-    _text("name_folded"),
     _json("serving_order"),
     PrimaryKeyConstraint("id"),
     ForeignKeyConstraint(["table_id"], ["tables.id"]),
     UniqueConstraint("table_id", "id"),
-    UniqueConstraint("table_id", "name_folded"),
+    UniqueConstraint("table_id", "name"),
 )
 
 seat_tokens = Table(

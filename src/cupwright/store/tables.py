@@ -139,7 +139,6 @@ def _seat_row(table_id: str, position: int, seat: Seat) -> dict[str, Any]:
         "table_id": table_id,
         "position": position,
         "name": seat.name,
-        "name_folded": folded(seat.name),
         "serving_order": list(seat.order),
     }
 

@@ -95,12 +95,11 @@ def _tables_and_seats() -> None:
         _text("table_id"),
         sa.Column("position", sa.Integer(), nullable=False),
         _text("name"),
-        _text("name_folded"),
         _json("serving_order"),
         sa.ForeignKeyConstraint(["table_id"], ["tables.id"], name="fk_seats_table_id_tables"),
         sa.PrimaryKeyConstraint("id", name="pk_seats"),
         sa.UniqueConstraint("table_id", "id", name="uq_seats_table_id_id"),
-        sa.UniqueConstraint("table_id", "name_folded", name="uq_seats_table_id_name_folded"),
+        sa.UniqueConstraint("table_id", "name", name="uq_seats_table_id_name"),
     )
     op.create_table(
         "seat_tokens",
