@@ -1,13 +1,12 @@
 """The forms of a lexicon as a tree of words, and the longest phrase of it that starts at a word of a note."""
 
-from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from functools import cache, lru_cache
 
 from cupwright.core.words.lexicon import Lexicon
 from cupwright.core.words.lexicon_file import spellings
-from cupwright.core.words.spelling import EXACT, Candidate, inflected_from, mistyped_from
+from cupwright.core.words.spelling import EXACT, Candidate, Mender, inflected_from
 from cupwright.core.words.tokens import Token
 
 # How sure a reading is when the form may stand for another concept, too.
@@ -53,9 +52,7 @@ class PhraseIndex:
         for concept in lexicon:
             for form in concept.shared:
                 self._doubt(form, lexicon)
-        self._by_first_letter: dict[str, list[str]] = defaultdict(list)
-        for word in sorted(self._mendable - self._small):
-            self._by_first_letter[word[0]].append(word)
+        self._mender = Mender(self._mendable - self._small)
         self._stands_for = lru_cache(_CACHED_WORDS)(self._candidates)
 
     def longest(self, words: Sequence[Token], first: int) -> Found | None:
@@ -110,7 +107,7 @@ class PhraseIndex:
         stems = tuple(stem for stem in inflected_from(word, self._known) if stem.word not in self._small)
         if stems:
             return stems
-        slip = mistyped_from(word, self._by_first_letter)
+        slip = self._mender.meant(word)
         return (slip,) if slip else ()
 
 

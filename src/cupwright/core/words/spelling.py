@@ -5,8 +5,10 @@ mended only within a distance that grows with length, and never in the first let
 are mended only for letters swapped or doubled, so that "pearl" never becomes "pear".
 """
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections import defaultdict
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
@@ -48,25 +50,45 @@ def inflected_from(word: str, known: Collection[str]) -> list[Candidate]:
     return list(found.values())
 
 
-def mistyped_from(word: str, known: Mapping[str, Sequence[str]]) -> Candidate | None:
-    """The known word that `word` is most likely a slip of; None if there is none.
+class Mender:
+    """Finds the word that a mistyped one was meant to be.
 
-    `known` holds the candidates by first letter. Distance counts letters put in, left out, changed, and
-    neighbours swapped (optimal string alignment).
+    Distance counts letters put in, left out, changed, and neighbours swapped (optimal string alignment).
     """
-    if not _SHORTEST_SLIP <= len(word) <= _LONGEST:
-        return None
-    others = known.get(word[0], ())
-    small_slips = [other for other in others if _doubled_or_swapped(word, other)]
-    if small_slips:
-        return Candidate(min(small_slips, key=lambda other: (OSA.distance(word, other), other)), ONE_SLIP)
-    if len(word) < _FROM_ONE_CHANGED:
-        return None
-    allowed = 1 if len(word) < _FROM_TWO_CHANGED else 2
-    near = process.extractOne(word, others, scorer=OSA.distance, score_cutoff=allowed)
-    if near is None or len(near[0]) < _FROM_ONE_CHANGED - 1:
-        return None
-    return Candidate(near[0], ONE_SLIP if near[1] <= 1 else TWO_SLIPS)
+
+    def __init__(self, words: Collection[str]) -> None:
+        self._by_first_letter: dict[str, list[str]] = defaultdict(list)
+        self._by_small_slip: dict[str, list[str]] = defaultdict(list)
+        for word in sorted(words):
+            self._by_first_letter[word[:1]].append(word)
+            for key in _small_slips(word):
+                self._by_small_slip[key].append(word)
+
+    def meant(self, word: str) -> Candidate | None:
+        """The word that `word` is most likely a slip of; None if there is none."""
+        if not _SHORTEST_SLIP <= len(word) <= _LONGEST:
+            return None
+        slips = {other for key in _small_slips(word) for other in self._by_small_slip.get(key, ())} - {word}
+        if slips:
+            return Candidate(min(slips, key=lambda other: (OSA.distance(word, other), other)), ONE_SLIP)
+        if len(word) < _FROM_ONE_CHANGED:
+            return None
+        allowed = 1 if len(word) < _FROM_TWO_CHANGED else 2
+        others = self._by_first_letter.get(word[0], ())
+        near = process.extractOne(word, others, scorer=OSA.distance, score_cutoff=allowed)
+        if near is None or len(near[0]) < _FROM_ONE_CHANGED - 1:
+            return None
+        return Candidate(near[0], ONE_SLIP if near[1] <= 1 else TWO_SLIPS)
+
+
+def _small_slips(word: str) -> Iterator[str]:
+    """Keys that two words share if they differ only in doubled letters or in two swapped neighbours."""
+    if len(word) < _SHORTEST_SLIP:
+        return
+    yield "doubled " + "".join(letter for letter, _ in groupby(word))
+    for at in range(1, len(word) - 1):
+        pair = "".join(sorted(word[at : at + 2]))
+        yield f"swapped {word[:at]}{pair}{word[at + 2 :]} {at}"
 
 
 # An ending, and what may have stood in its place.
@@ -108,22 +130,3 @@ def _may_end(stem: str, ending: str) -> bool:
     if ending == "es":
         return stem.endswith(_HISSING)
     return not (ending == "s" and stem.endswith("s"))
-
-
-def _doubled_or_swapped(word: str, other: str) -> bool:
-    if other == word or len(other) < _SHORTEST_SLIP:
-        return False
-    return _undoubled(other) == _undoubled(word) or _swapped(word, other)
-
-
-def _undoubled(word: str) -> str:
-    """The word with each run of a letter written once: sweeeet, swet -> swet."""
-    return "".join(letter for index, letter in enumerate(word) if index == 0 or word[index - 1] != letter)
-
-
-def _swapped(word: str, other: str) -> bool:
-    """Whether two neighbouring letters are all that differs."""
-    if len(word) != len(other) or sorted(word) != sorted(other):
-        return False
-    wrong = [index for index, letter in enumerate(word) if letter != other[index]]
-    return len(wrong) == 2 and wrong[1] == wrong[0] + 1

@@ -8,8 +8,9 @@ from cupwright.core.words.spelling import (
     INFLECTED,
     ONE_SLIP,
     TWO_SLIPS,
+    Candidate,
+    Mender,
     inflected_from,
-    mistyped_from,
 )
 
 KNOWN = {
@@ -27,10 +28,6 @@ KNOWN = {
     "glas",
     "jam",
 }
-
-
-def by_letter(*words: str) -> dict[str, list[str]]:
-    return {word[0]: sorted(other for other in words if other[0] == word[0]) for word in words}
 
 
 @pytest.mark.parametrize(
@@ -84,17 +81,17 @@ def test_a_quality_made_of_a_thing_stands_alone_and_number_does_not():
     ],
 )
 def test_a_slip_is_mended_and_less_certain(written, meant, certainty):
-    known = by_letter("lemon", "sweet", "berry", "strawberry", "chocolate", "pomegranate")
+    mender = Mender(["lemon", "sweet", "berry", "strawberry", "chocolate", "pomegranate"])
 
-    candidate = mistyped_from(written, known)
+    candidate = mender.meant(written)
 
     assert candidate is not None
     assert (candidate.word, candidate.certainty) == (meant, certainty)
 
 
 def test_pear_and_pearl_never_become_each_other():
-    assert mistyped_from("pearl", by_letter("pear")) is None
-    assert mistyped_from("pear", by_letter("pearl")) is None
+    assert Mender(["pear"]).meant("pearl") is None
+    assert Mender(["pearl"]).meant("pear") is None
 
 
 @pytest.mark.parametrize(
@@ -102,14 +99,11 @@ def test_pear_and_pearl_never_become_each_other():
     ["peace", "house", "honest", "bmelon", "xhocolate", "chxcolxte", "le", "strawberry" * 4, "ocean"],
 )
 def test_short_words_other_first_letters_and_far_words_are_not_mended(written):
-    known = by_letter("peach", "horse", "honey", "melon", "chocolate", "lemon", "strawberry", "bean")
+    mender = Mender(["peach", "horse", "honey", "melon", "chocolate", "lemon", "strawberry", "bean"])
 
-    assert mistyped_from(written, known) is None
+    assert mender.meant(written) is None
 
 
-def test_of_several_small_slips_the_nearest_is_taken():
-    candidate = mistyped_from("bery", by_letter("beery", "berry", "beer"))
-
-    assert candidate is not None
-    assert candidate.word in {"beery", "berry"}
-    assert mistyped_from("berrry", by_letter("beery", "berry")).word == "berry"
+@pytest.mark.parametrize(("written", "meant"), [("berrry", "berry"), ("beeery", "beery"), ("bery", "beery")])
+def test_of_several_small_slips_the_nearest_is_taken_and_of_equals_the_first_by_letter(written, meant):
+    assert Mender(["berry", "beery", "beer"]).meant(written) == Candidate(meant, ONE_SLIP)
