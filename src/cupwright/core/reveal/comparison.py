@@ -31,7 +31,7 @@ class TasterWords:
 
     `published` compares with the roaster's words (None if none of them could be read), `others` with the
     other tasters' (None without any): a word counts as shared or near if any of them used it, and as missed
-    only if at least half of those who wrote of this coffee did.
+    only if at least half of the others who wrote of this coffee did. The score counts all their words.
     """
 
     seat: str
