@@ -13,7 +13,7 @@ from cupwright.core.plan.table import Plan
 from cupwright.errors import Refused
 
 STANDARD_GRAMS_PER_LITRE = 55.0
-STANDARD_POUR_F = (198.0, 202.0)  # 92.2 to 94.4 °C, at the grounds
+STANDARD_POUR_C = (92.2, 94.4)  # printed beside 200 ± 2 °F; at the grounds
 
 # The two editions disagree on the vessel: 5 to 6 fl oz or 175 to 225 mL in one, 207 to 266 mL in the other.
 STANDARD_BOWL_ML = (147.0, 266.0)
@@ -167,11 +167,11 @@ def _ratio_warning(grams_per_litre: float) -> str:
 
 
 def _kettle_warning(kettle_c: float) -> str:
-    low, high = STANDARD_POUR_F
-    if low <= fahrenheit(kettle_c) <= high:
+    low, high = STANDARD_POUR_C
+    if low <= kettle_c <= high:
         return ""
     return (
-        f"A kettle at {kettle_c:g} °C is outside the cupping standard's 92.2 to 94.4 °C; "
+        f"A kettle at {kettle_c:g} °C is outside the cupping standard's {low:g} to {high:g} °C; "
         "compare this table only with tables poured as hot."
     )
 

@@ -39,6 +39,7 @@ REFUSALS: list[tuple[dict[str, Any], str]] = [
     ({"name": "x" * 201}, "201 characters"),
     ({"tasters": ("Ann", "")}, "Taster 2 has no name"),
     ({"tasters": ("Ann", " ann ")}, "Two tasters are called ann"),
+    ({"tasters": ("ann", "ANN")}, "Two tasters are called ANN"),
     ({"tasters": tuple(f"T{n}" for n in range(201))}, "201 tasters"),
     ({"coffees": ()}, "no coffee"),
     ({"coffees": tuple(f"c{n}" for n in range(500))}, "500 coffees"),
