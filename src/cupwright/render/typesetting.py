@@ -39,23 +39,22 @@ def typeset(template: str, data: Mapping[str, Any]) -> bytes:
     text = _as_json(data)
     for own_fonts_only in (True, False):
         try:
-            return _compile(template, text, own_fonts_only, ["ua-1"])
+            return _compile(template, text, own_fonts_only=own_fonts_only)
         except typst.TypstError as error:
             if _MISSING_GLYPH not in str(error):
                 raise
-    return _compile(template, text, False, [])
+    return _compile(template, text, own_fonts_only=False, strict=False)
 
 
-def _compile(template: str, data: str, own_fonts_only: bool, standards: list[str]) -> bytes:
-    pdf = typst.compile(
+def _compile(template: str, data: str, *, own_fonts_only: bool, strict: bool = True) -> bytes:
+    return typst.compile(
         str(TEMPLATES / template),
         root=str(TEMPLATES),
         ignore_system_fonts=own_fonts_only,
         format="pdf",
         sys_inputs={"data": data},
-        pdf_standards=standards,
+        pdf_standards=["ua-1"] if strict else [],
     )
-    return bytes(pdf)
 
 
 def _as_json(data: Mapping[str, Any]) -> str:
