@@ -14,6 +14,7 @@ import vl_convert
 
 from cupwright.core.report.document import Cell, Figure, FigureKind
 from cupwright.render.palette import ACCENT, FACE, HAIRLINE, INK, PAPER, QUIET
+from cupwright.render.printable import printable_figure
 
 Row = dict[str, Cell]
 
@@ -24,12 +25,12 @@ _ROUND, _WIDEST_STEP = 26, 34
 def figure_svg(figure: Figure) -> str:
     """The picture as one SVG element that carries its text equivalent."""
     svg = str(vl_convert.vegalite_to_svg(figure_spec(figure)))
-    return svg.replace("<svg ", f'<svg role="img" aria-label="{escape(figure.alt)}" ', 1)
+    return svg.replace("<svg ", f'<svg role="img" aria-label="{escape(printable_figure(figure).alt)}" ', 1)
 
 
 def figure_spec(figure: Figure) -> dict[str, Any]:
     """The Vega-Lite definition of the picture. Users' text is data or a title, never an expression."""
-    chart = _DRAWN[figure.kind](figure).properties(background="transparent", padding=4)
+    chart = _DRAWN[figure.kind](printable_figure(figure)).properties(background="transparent", padding=4)
     spec: dict[str, Any] = chart.configure(**_CONFIG).to_dict()
     return spec
 

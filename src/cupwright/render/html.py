@@ -14,6 +14,7 @@ from cupwright.render import palette
 from cupwright.render.cells import cell_text
 from cupwright.render.data import kind_of
 from cupwright.render.figures import figure_svg
+from cupwright.render.printable import printable
 from cupwright.render.sections import sections
 
 _COLOURS = (
@@ -28,6 +29,7 @@ _COLOURS = (
 
 def document_html(document: Document) -> str:
     """The page as text."""
+    document = printable(document)
     return _template().render(
         document=document,
         sections=sections(document),

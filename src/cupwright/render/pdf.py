@@ -6,12 +6,14 @@ from cupwright.core.report.document import Block, Document, Figure, TableBlock
 from cupwright.render.cells import cell_text
 from cupwright.render.data import kind_of
 from cupwright.render.figures import figure_svg
+from cupwright.render.printable import printable
 from cupwright.render.sections import sections
 from cupwright.render.typesetting import typeset, typst_paper
 
 
 def document_pdf(document: Document, *, size: str = "a4") -> bytes:
     """A tagged PDF; `size` is "a4" or "letter"."""
+    document = printable(document)
     parts = sections(document)
     return typeset(
         "report.typ",

@@ -13,7 +13,7 @@ from cupwright.core.report.method_section import method_section
 from cupwright.core.report.reading_section import how_much_was_read, reading_section
 from cupwright.core.report.scales_section import agreement_section, liked_most, scales_section
 from cupwright.core.report.wording import counted, listed, long_date
-from cupwright.core.report.words_section import SMALL_TABLE, commonest, words_section
+from cupwright.core.report.words_section import SMALL_TABLE, commonest_in_short, words_section
 
 _BLINDING = {
     Blinding.CODES: "blind, under three-digit codes",
@@ -88,7 +88,7 @@ def _in_short(analysis: Analysis) -> tuple[Block, ...]:
     if len(answers.coffees) <= _MANY_COFFEES:
         said += [
             Paragraph(
-                f"{commonest(analysis, row, shown=3)} {apart(analysis, row, shown=2)}".strip(), coffee.name
+                f"{commonest_in_short(analysis, row)} {apart(analysis, row, shown=2)}".strip(), coffee.name
             )
             for row, coffee in enumerate(answers.coffees)
         ]

@@ -63,6 +63,15 @@ def commonest(analysis: Analysis, row: int, *, shown: int = 5) -> str:
     return f"No word was used by most of {who}; the commonest were {few}."
 
 
+def commonest_in_short(analysis: Analysis, row: int) -> str:
+    """The same in fewer words, where several coffees stand under each other."""
+    words, wrote = taste_words(analysis, row), analysis.wrote[row]
+    if wrote <= SMALL_TABLE or not words or words[0].count * 2 > words[0].of:
+        return commonest(analysis, row, shown=3)
+    few = ", ".join(f"{quoted(word.label)} ({percent(word.share.estimate)})" for word in words[:3])
+    return f"Commonest words of the {counted(wrote, 'taster')} who wrote: {few}; none was used by most."
+
+
 def taste_words(analysis: Analysis, row: int) -> tuple[WordCount, ...]:
     """What a coffee was said to be like; words of liking are set aside, since the scales ask for that."""
     lexicon = analysis.answers.lexicon
