@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
+import shared from "../../../tests/contract/notes_file.json";
 import type { Note } from "../wire/types";
-import { fileName, fileText, saveToFile } from "./save_to_file";
+import { fileName, fileText, type NotesFile, saveToFile } from "./save_to_file";
 
 const note: Note = {
   id: "n1",
@@ -22,6 +23,12 @@ test("the file says which table and seat, and holds each note as on the wire, on
     notes: [note, { ...note, id: "n2" }],
   });
   expect(text.trimEnd().split("\n")).toHaveLength(4);
+});
+
+test("the file says what the one says that the server is tested with", () => {
+  const { table, seat, notes } = shared as NotesFile;
+
+  expect(JSON.parse(fileText(table, seat, notes))).toEqual(shared);
 });
 
 test("a file without notes can be read too", () => {
