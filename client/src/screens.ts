@@ -2,10 +2,13 @@
 import type { Component } from "svelte";
 import CoffeesScreen from "./coffees/Screen.svelte";
 import EnterScreen from "./enter/Screen.svelte";
+import JoinScreen from "./join/Screen.svelte";
 import PlanScreen from "./plan/Screen.svelte";
 import PourScreen from "./pour/Screen.svelte";
 import type { RouteName } from "./router";
 import TablesScreen from "./tables/Screen.svelte";
+import ProgressScreen from "./taste/ProgressScreen.svelte";
+import SeatScreen from "./taste/Screen.svelte";
 
 // Every screen is given the `id` of its address; those without a table take no props.
 // `any`, because Component is invariant in its props.
@@ -18,8 +21,13 @@ export const deskScreens: Partial<Record<RouteName, Screen>> = {
   planNew: PlanScreen,
   plan: PlanScreen,
   pour: PourScreen,
+  taste: ProgressScreen,
   enter: EnterScreen,
 };
 
 /** The taster's screens; they fill the phone. */
-export const tasterScreens: Partial<Record<RouteName, Screen>> = {};
+export const tasterScreens: Partial<Record<RouteName, Screen>> = {
+  join: JoinScreen,
+  joinCode: JoinScreen,
+  seat: SeatScreen,
+};

@@ -98,6 +98,8 @@ export class Api {
   takeSeat = (id: string, name: string) => this.#ask<Joined>("POST", `/tables/${id}/seats`, { name });
   freeSeat = (id: string, seat: string) => this.#ask<void>("DELETE", `/tables/${id}/seats/${seat}/token`);
 
+  sitDown = (code: string, name: string) => this.#ask<Joined>("POST", "/join", { code, name });
+
   openKey = (id: string, placings: Record<string, string> | null) =>
     this.#ask<TableView>("POST", `/tables/${id}/reveal`, { placings });
   comparison = (id: string) => this.#ask<Comparison>("GET", `/tables/${id}/reveal`);

@@ -1,0 +1,141 @@
+/*
+ * One taster at one table: the notebook of the seat, where the taster is on the sheet, and the time of the table.
+ * What is typed goes into the notebook while it is typed, so that a killed tab loses nothing.
+ */
+import { Notebook } from "../local/notebook";
+import { fileName } from "../local/save_to_file";
+import { nextCue } from "../pour/clock";
+import type { Cue, Pass, Value } from "../wire/types";
+import { taster } from "../words/taster_en";
+import { after, before, fitting, passAt, placeAt, type Standing, type Way } from "./walk";
+
+export interface Shelf {
+  getItem: (key: string) => string | null;
+  setItem: (key: string, value: string) => void;
+}
+
+export class Sitting {
+  /** "looking" while the device is searched for a seat, "none" if nobody sits here */
+  found = $state<"looking" | "here" | "none">("looking");
+  at = $state<Standing>({ round: 0, stop: 0 });
+  now = $state(0);
+  #tick = $state(0);
+  #notebook: Notebook;
+  #shelf: Shelf;
+  #clock: () => number;
+
+  constructor(notebook: Notebook, shelf: Shelf, clock: () => number = Date.now) {
+    this.#notebook = notebook;
+    this.#shelf = shelf;
+    this.#clock = clock;
+    this.now = clock();
+    notebook.subscribe(() => (this.#tick += 1));
+  }
+
+  /** Sit down on the seat this browser sat on last. */
+  async open(): Promise<void> {
+    const [last] = await this.#notebook.remembered();
+    if (last === undefined) {
+      this.found = "none";
+      return;
+    }
+    await this.#notebook.open(last.seat, last.token);
+    // A seat that was never seen whole has no sheet yet: one round brings it, if the table answers.
+    if (this.#notebook.known === null) await this.#notebook.sync();
+    const way = this.way;
+    if (way !== null) this.at = fitting(way, this.#kept());
+    this.found = this.#notebook.known === null ? "none" : "here";
+  }
+
+  close(): void {
+    this.#notebook.close();
+  }
+
+  /** Move the table's time on; call it once a second. Time comes from the clock, never from counting. */
+  beat = (): void => {
+    this.now = this.#clock() + this.#notebook.ahead;
+  };
+
+  /** The notebook, read so that whoever reads it follows its changes. */
+  get notebook(): Notebook {
+    void this.#tick;
+    return this.#notebook;
+  }
+
+  get known() {
+    return this.notebook.known;
+  }
+
+  get way(): Way | null {
+    const known = this.known;
+    return known && { sheet: known.table.sheet, order: known.seat.order };
+  }
+
+  get pass(): Pass | undefined {
+    return this.way ? passAt(this.way, this.at) : undefined;
+  }
+
+  get place(): string {
+    return this.way ? placeAt(this.way, this.at) : "";
+  }
+
+  get next(): Standing | null {
+    return this.way && after(this.way, this.at);
+  }
+
+  get previous(): Standing | null {
+    return this.way && before(this.way, this.at);
+  }
+
+  /** What the way onward is called: the next cup, or the pass that begins. */
+  get onward(): string {
+    const next = this.next;
+    if (next === null) return taster.seat.end;
+    return next.round === this.at.round ? taster.seat.next : taster.seat.nextPass(this.way?.sheet.passes[next.round]?.title ?? "");
+  }
+
+  /** The next act at the table; null before the clock is started and after the last act. */
+  get cue(): Cue | null {
+    return nextCue(this.known?.table.cues ?? [], this.now) as Cue | null;
+  }
+
+  go(to: Standing | null): void {
+    if (to === null) return;
+    this.at = to;
+    this.#shelf.setItem(this.#key, JSON.stringify(to));
+  }
+
+  goToPlace(place: string): void {
+    const stop = this.way?.order.indexOf(place) ?? -1;
+    if (stop >= 0) this.go({ ...this.at, stop });
+  }
+
+  /** The answer that stands for a field at a place in the present pass. */
+  answer(field: string, place = this.place): Value {
+    return this.pass ? this.notebook.answer(place, this.pass.id, field) : null;
+  }
+
+  /** Keep an answer for the place and pass named: a late one still belongs to where it was written. */
+  write(place: string, pass: string, field: string, value: Value): Promise<void> {
+    return this.#notebook.write(place, pass, field, value);
+  }
+
+  /** The notes as a file: its name and text. */
+  async file(): Promise<{ name: string; text: string }> {
+    const known = this.#notebook.known;
+    const name = fileName(known?.table.name ?? "", known?.seat.name ?? "");
+    return { name, text: await this.#notebook.exportFile() };
+  }
+
+  get #key(): string {
+    return `cupwright.at.${this.#notebook.known?.seat.id ?? ""}`;
+  }
+
+  #kept(): unknown {
+    try {
+      return JSON.parse(this.#shelf.getItem(this.#key) ?? "null");
+    } catch {
+      return null;
+    }
+  }
+}
