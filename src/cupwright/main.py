@@ -1,10 +1,8 @@
 """Main: the one place where the parts are joined. Nothing heavy is imported before a command needs it."""
 
-import random
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, nullcontext
-from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -22,6 +20,9 @@ def run() -> None:
 
 def make_tools(data: str | Path) -> "Tools":
     """Tools on a data folder or the address of a database; close `tools.store` when done."""
+    import random
+    from datetime import UTC, datetime
+
     from cupwright.core.ids import time_ordered_id
     from cupwright.render.renderer import Renderer
     from cupwright.steps.ports import Tools

@@ -3,9 +3,10 @@
 from collections.abc import Callable
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
-from cupwright.steps.ports import Tools
+if TYPE_CHECKING:
+    from cupwright.steps.ports import Tools
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,7 +33,7 @@ class OpenTools(Protocol):
     `alone` refuses while a server runs on that data. Raises Refused, Clash.
     """
 
-    def __call__(self, data: str, *, alone: bool = False) -> AbstractContextManager[Tools]: ...
+    def __call__(self, data: str, *, alone: bool = False) -> "AbstractContextManager[Tools]": ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,4 +41,4 @@ class Joint:
     """`serve` calls back once it listens, and returns when it was stopped."""
 
     open_tools: OpenTools
-    serve: Callable[[Tools, Wish, Callable[[Listening], None]], None]
+    serve: "Callable[[Tools, Wish, Callable[[Listening], None]], None]"

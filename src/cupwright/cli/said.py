@@ -1,10 +1,7 @@
 """Said: how the command line answers: text or JSON on standard output, complaints on standard error."""
 
-import json
 import os
 import sys
-import tempfile
-import traceback
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
@@ -19,6 +16,8 @@ def say(text: str) -> None:
 
 def say_json(value: Any) -> None:
     """The answer as data, one document."""
+    import json
+
     print(json.dumps(value, ensure_ascii=False, indent=2, allow_nan=False))
 
 
@@ -43,6 +42,9 @@ def complain(error: CupwrightError) -> None:
 
 def complain_of_fault(fault: Exception) -> None:
     """What to do about a fault of the program itself; its details go to a file, never to the screen."""
+    import tempfile
+    import traceback
+
     handle, name = tempfile.mkstemp(prefix="cupwright-fault-", suffix=".txt")
     with os.fdopen(handle, "w", encoding="utf-8", errors="replace") as file:
         traceback.print_exception(fault, file=file)
@@ -51,6 +53,8 @@ def complain_of_fault(fault: Exception) -> None:
 
 def write_file(path: Path, data: bytes) -> None:
     """Write a file wholly or not at all. Raises Refused if the place cannot be written."""
+    import tempfile
+
     try:
         handle, draft = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
         with os.fdopen(handle, "wb") as file:

@@ -1,8 +1,6 @@
 """`cupwright serve`: run the program for browsers and phones."""
 
 import argparse
-import hashlib
-import ipaddress
 import os
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -62,6 +60,8 @@ def _host(chosen: argparse.Namespace) -> str:
 
 
 def _is_loopback(host: str) -> bool:
+    import ipaddress
+
     if host == "localhost":
         return True
     try:
@@ -99,6 +99,8 @@ def _given_passphrase(chosen: argparse.Namespace) -> str:
 
 
 def _hash(word: str) -> str:
+    import hashlib
+
     return hashlib.sha256(word.encode()).hexdigest()
 
 
