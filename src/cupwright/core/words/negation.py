@@ -7,8 +7,8 @@ from cupwright.core.words.lexicon import Language
 from cupwright.core.words.phrases import NOTHING, Found
 from cupwright.core.words.tokens import Token
 
-# A denial reaches over at most this many other words: "not at all a very sweet coffee".
-_REACH = 5
+# A denial reaches over at most this many other words: "I don't think I'd want to drink it every day".
+_REACH = 8
 
 
 @dataclass(slots=True)
@@ -30,10 +30,12 @@ class _Clause:
         self.last: Found | None = None  # a phrase that a trailing negator would deny
         self.owed: Found | None = None  # what "lacking" denies if nothing follows it
 
-    def phrase(self, phrase: Found) -> None:
+    def phrase(self, phrase: Found, first_word: str) -> None:
         """A phrase of the lexicon."""
         if phrase.concept == NOTHING:
             return
+        if first_word in self.language.contrasts:
+            self.denial = None
         if self.denial:
             self.denied.add(phrase)
             self.denial.hit, self.denial.reach = True, _REACH
@@ -69,7 +71,7 @@ class _Clause:
 def denied(words: Sequence[Token], found: Sequence[Found], language: Language) -> set[Found]:
     """The phrases that the note denies.
 
-    A negator reaches to the end of its clause, a contrast ("but") or five words on. After it has denied
+    A negator reaches to the end of its clause, a contrast ("but") or eight words on. After it has denied
     something it goes on only over "or", articles and degree words ("no acid and smooth" denies acid alone);
     "without" and "lacking" go on over "and", too.
     """
@@ -81,7 +83,7 @@ def denied(words: Sequence[Token], found: Sequence[Found], language: Language) -
             clause.end()
         phrase = starts.get(at)
         if phrase:
-            clause.phrase(phrase)
+            clause.phrase(phrase, words[at].word)
             at = phrase.after
         else:
             clause.word(words[at].word, words[at + 1].word if at + 1 < len(words) else "")

@@ -26,7 +26,8 @@ from cupwright.core.words.reading import read_note
         ("not sure lemon", set(), {"lemon"}),
         ("not good, lemon", set(), {"disliked", "lemon"}),
         ("not at all a very very sweet coffee", {"sweet"}, set()),
-        ("not in the coffee of the coffee i sweet", set(), {"sweet"}),
+        ("not i in the coffee of the coffee at all sweet", set(), {"sweet"}),
+        ("not anything other than lemon", set(), {"lemon"}),
         ("sweet. not", set(), {"sweet"}),
     ],
 )
@@ -46,6 +47,10 @@ def test_a_denial_reaches_as_far_as_it_is_meant(note, denied, said):
         ("neither juicy nor floral", {"juicy", "flower"}),
         ("light but not thin", {"thin"}),
         ("smooth without being bitter", {"bitter"}),
+        ("less fruity than the others", {"fruit"}),
+        ("less clean, more interesting", {"clean"}),
+        ("lost its sweetness", {"sweet"}),
+        ("I don't think I'd want to drink it every day", {"easy_drinking"}),
     ],
 )
 def test_denials_in_the_words_of_tasters_are_found(note, denied):
