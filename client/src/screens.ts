@@ -5,6 +5,7 @@ import EnterScreen from "./enter/Screen.svelte";
 import JoinScreen from "./join/Screen.svelte";
 import PlanScreen from "./plan/Screen.svelte";
 import PourScreen from "./pour/Screen.svelte";
+import DeskRevealScreen from "./reveal/DeskScreen.svelte";
 import type { RouteName } from "./router";
 import TablesScreen from "./tables/Screen.svelte";
 import ProgressScreen from "./taste/ProgressScreen.svelte";
@@ -22,6 +23,7 @@ export const deskScreens: Partial<Record<RouteName, Screen>> = {
   plan: PlanScreen,
   pour: PourScreen,
   taste: ProgressScreen,
+  reveal: DeskRevealScreen,
   enter: EnterScreen,
 };
 

@@ -52,6 +52,10 @@ describe("the ring of cups", () => {
     expect(second.x).toBeGreaterThan(first.x);
   });
 
+  it.each(TABLES)("leaves room for a clock in the middle: %s", (_, bowls) => {
+    for (const aspect of [1.7, 0.72]) expect(ring(bowls, aspect).free).toBeGreaterThan(1.5);
+  });
+
   it("is even left and right", () => {
     const { cups, width } = ring([1, 1, 1, 1, 1], 1.7);
     const middle = cups.reduce((sum, cup) => sum + cup.x, 0) / cups.length;

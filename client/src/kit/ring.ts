@@ -3,9 +3,10 @@
 
 const PITCH = 1.16; // from the middle of one cup to the next of the same place
 const GAP = 0.34; // more between two places
-const TAG = 0.98; // from a cup's middle out to the place's tag
-const RIM = 1.6; // from a cup's middle out to the edge of the picture, with tags between
+const TAG = 0.94; // from a cup's middle out to the place's tag
+const RIM = 1.7; // from a cup's middle out to the edge of the picture, with tags between
 const BARE_RIM = 0.86; // the same where the cups carry their own names
+const FREE_FROM = 0.72; // from the middle of an inner cup to where something else may stand
 const LEAST_PATH = 12.5; // so that few cups do not stand on a tray
 const TWO_DEEP_FROM = 25; // bowls; above it the bowls of a place stand in two rows
 
@@ -20,6 +21,8 @@ export interface Ring {
   height: number;
   cups: Spot[];
   tags: Spot[];
+  /** how wide the table top is between the cups */
+  free: number;
 }
 
 interface Path {
@@ -113,7 +116,8 @@ export function ring(bowls: readonly number[], aspect: number): Ring {
     cups.push(...cluster(path, at, bowls[place] ?? 0, columns[place] ?? 1, depth).map(shifted));
     tags.push(shifted(outward(stationAt(path, at), depth + TAG)));
   });
-  return { width: 2 * halfWidth, height: 2 * halfHeight, cups, tags };
+  const free = 2 * ((path.wide ? path.straight / 2 : 0) + path.radius - FREE_FROM);
+  return { width: 2 * halfWidth, height: 2 * halfHeight, cups, tags, free };
 }
 
 function outward(station: Station, distance: number): Spot {

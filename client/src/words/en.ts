@@ -4,6 +4,8 @@ import type { Coffee, RefusedLine, TableLine } from "../wire/types";
 import { count, DOT } from "./count";
 import { planWords } from "./plan_en";
 import { pourWords } from "./pour_en";
+import { revealWords } from "./reveal_en";
+import { tasteDeskWords } from "./taste_desk_en";
 
 export const en = {
   app: {
@@ -147,4 +149,6 @@ export const en = {
 
   plan: planWords,
   pour: pourWords,
+  tasteDesk: tasteDeskWords,
+  reveal: revealWords,
 };
