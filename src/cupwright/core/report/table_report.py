@@ -6,6 +6,7 @@ from cupwright.core.analyse.answers import Answers
 from cupwright.core.analyse.summary import Analysis, analyse
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.table import Blinding, Table
+from cupwright.core.report.choices_section import choices_section
 from cupwright.core.report.colours_section import colours_section
 from cupwright.core.report.contrasts_section import apart, contrasts_section
 from cupwright.core.report.document import Block, Column, Document, Heading, Paragraph, TableBlock
@@ -50,6 +51,7 @@ def table_report(
             *scales_section(analysis),
             *agreement_section(analysis),
             *colours_section(answers),
+            *choices_section(answers),
             *reading_section(analysis.coverage),
             *method_section(analysis),
         ),
