@@ -1,9 +1,10 @@
 """Choices and ticks: counted by tasters."""
 
+from tests.unit.core.analyse.tables import NORTH, TWO_CODES, answers_of, note, small_table_answers, table_of
+
 from cupwright.core.report.choices_section import choices_section
 from cupwright.core.report.document import TableBlock
 from cupwright.core.taste.sheet import Field, Kind, Moment, Pass, Sheet
-from tests.unit.core.analyse.tables import NORTH, TWO_CODES, answers_of, note, small_table_answers, table_of
 
 FIELDS = (
     Field("kind", Kind.CHOICE, "Acidity", choices=("sharp", "soft")),
