@@ -9,7 +9,7 @@ ROOT = Path(__file__).parents[2]
 SOURCES = ROOT / "docs" / "sources.md"
 # A key holds a digit (Wilson1927, RFC9562); type parameters such as list[Cell] do not. One key has none.
 KEY = re.compile(r"\[([A-Z][A-Za-z]*-?(?:[A-Za-z]+-)?[A-Z]*\d[\dA-Za-z-]*|SCAA-standards)\]")
-NAMED_WITHOUT_KEY = {"ISO6668", "RFC9457", "Winer1971", "ProjectEuler345"}
+NAMED_WITHOUT_KEY = {"RFC9457", "Winer1971", "ProjectEuler345"}
 
 
 def listed() -> list[str]:
