@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from cupwright.cli.asking import Commands, command, with_json
 from cupwright.cli.data_folder import data_folder
 from cupwright.cli.joint import Joint
-from cupwright.cli.said import read_file, say, say_json, say_pairs, say_rows
+from cupwright.cli.said import read_text, say, say_json, say_pairs, say_rows
 
 if TYPE_CHECKING:
     from cupwright.core.plan.table import Table
@@ -23,6 +23,9 @@ def add_to(commands: Commands) -> None:
     with_json(command(commands, "tables", tables, says="List the tables, the newest first."))
     parser = command(commands, "brief", brief, says="Print what a table needs and the order of work.")
     _with_table(parser)
+    parser = command(commands, "sheets", sheets, says="List the sheets, or check a sheet file of your own.")
+    parser.add_argument("--check", metavar="FILE.toml", type=Path)
+    with_json(parser)
     parser = command(commands, "seal", seal, says="Seal a planned table: coffees go under codes at random.")
     _with_table(parser)
 
@@ -33,7 +36,7 @@ def plan(joint: Joint, chosen: argparse.Namespace) -> None:
     from cupwright.steps.plan import brief as brief_of
     from cupwright.steps.plan import plan_with_coffees, seal_table
 
-    asked = read_table_file(read_file(chosen.file, largest=LARGEST_TABLE_FILE), chosen.file.name)
+    asked = read_table_file(read_text(chosen.file, largest=LARGEST_TABLE_FILE), chosen.file.name)
     with joint.open_tools(data_folder(chosen.data)) as tools:
         table = plan_with_coffees(tools, asked.plan, asked.coffees)
         if chosen.seal:
@@ -76,6 +79,25 @@ def brief(joint: Joint, chosen: argparse.Namespace) -> None:
     with joint.open_tools(data_folder(chosen.data)) as tools:
         table = find_table(tools, chosen.table)
         _answer(table, brief_of(tools, table.id), as_json=chosen.json)
+
+
+def sheets(_joint: Joint, chosen: argparse.Namespace) -> None:
+    """The sheets that come with the program, or one from a file, with its questions."""
+    from cupwright.core.taste.sheet_file import LARGEST_FILE, parse_sheet, sheet_as_data
+    from cupwright.steps.plan import list_sheets
+
+    if chosen.check:
+        text = read_text(chosen.check, largest=LARGEST_FILE)
+        found = (parse_sheet(text, file=chosen.check.name),)
+    else:
+        found = list_sheets()
+    if chosen.json:
+        say_json([sheet_as_data(sheet) for sheet in found])
+        return
+    for sheet in found:
+        say(f"{sheet.name}, version {sheet.version}: {sheet.title}")
+        for part in sheet.passes:
+            say(f"  {part.title}: {', '.join(field.label for field in part.fields)}")
 
 
 def seal(joint: Joint, chosen: argparse.Namespace) -> None:

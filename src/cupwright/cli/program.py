@@ -8,6 +8,7 @@ Only the standard library is imported before a command is chosen, so `--help` an
 """
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 
@@ -31,14 +32,15 @@ def main(arguments: Sequence[str], joint: Joint) -> int:
     chosen = _parser().parse_args(arguments)
     try:
         chosen.run(joint, chosen)
+        sys.stdout.flush()
     except CupwrightError as refusal:
         complain(refusal)
         return REFUSED
     except KeyboardInterrupt:
         return REFUSED
     except BrokenPipeError:
-        # Whoever read our output has had enough of it.
-        sys.stderr.close()
+        # Whoever read our output has had enough of it; nothing more may be written there at exit.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return DONE
     except Exception as fault:
         complain_of_fault(fault)

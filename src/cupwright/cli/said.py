@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from cupwright.errors import CupwrightError, Refused
+from cupwright.errors import BadFile, CupwrightError, Place, Refused, TooLarge
 
 
 def say(text: str) -> None:
@@ -70,12 +70,27 @@ def write_file(path: Path, data: bytes) -> None:
 
 
 def read_file(path: Path, *, largest: int) -> bytes:
-    """The bytes of a file. Raises Refused if it cannot be read or has more than `largest` bytes."""
+    """The bytes of a file. Raises Refused if it cannot be read, TooLarge over `largest` bytes."""
     try:
-        if path.stat().st_size > largest:
-            raise Refused(
-                f"The file {path} has more than {largest // 1_000_000} MB.", todo="Give a smaller file."
+        size = path.stat().st_size
+        if size > largest:
+            raise TooLarge(
+                f"The file has {size / 1e6:.1f} MB; at most {largest / 1e6:g} MB are read.",
+                todo="Give a smaller file.",
+                where=Place(path.name),
             )
         return path.read_bytes()
     except OSError as fault:
         raise Refused(f"The file {path} cannot be read: {fault.strerror}.", todo="Check its name.") from None
+
+
+def read_text(path: Path, *, largest: int) -> str:
+    """The text of a file in UTF-8. Raises BadFile with the line that is in another encoding."""
+    data = read_file(path, largest=largest)
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as fault:
+        line = data.count(b"\n", 0, fault.start) + 1
+        raise BadFile(
+            "This line is not in UTF-8.", todo="Save the file as UTF-8.", where=Place(path.name, line)
+        ) from None

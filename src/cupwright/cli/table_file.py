@@ -53,15 +53,14 @@ class TableFile:
     coffees: tuple[Coffee, ...]
 
 
-def read_table_file(data: bytes, file: str) -> TableFile:
+def read_table_file(text: str, file: str) -> TableFile:
     """What a table file asks for. What the values mean is checked when the table is planned.
 
     Raises
     ------
     BadFile
-        With line and column where they are known: no UTF-8, no TOML, an unknown or missing key, a wrong type.
+        With line and column where they are known: no TOML, an unknown or missing key, a wrong type.
     """
-    text = _text(data, file)
     try:
         found = tomllib.loads(text)
     except tomllib.TOMLDecodeError as fault:
@@ -80,23 +79,25 @@ class _Spots:
         self.file = file
 
     def of(self, key: str, coffee: int | None = None) -> Place:
-        """The first line that gives the key: of the table, or of coffee number `coffee` from 0."""
+        """The line that gives the key: of the table, or of coffee number `coffee` from 0."""
+        first, last = self._part(coffee)
+        for number in range(first, last):
+            if re.match(rf"\s*[\[\"']*\s*{re.escape(key)}\b", self._lines[number]):
+                return Place(self.file, number + 1)
+        return self.start(coffee)
+
+    def start(self, coffee: int | None) -> Place:
+        """Where the table or a coffee begins."""
+        first, _ = self._part(coffee)
+        return Place(self.file, first + 1) if first else Place(self.file)
+
+    def _part(self, coffee: int | None) -> tuple[int, int]:
         headings = [i for i, line in enumerate(self._lines) if re.match(r"\s*\[\[\s*coffee\s*\]\]", line)]
-        start = 0 if coffee is None or coffee >= len(headings) else headings[coffee]
-        for number, line in enumerate(self._lines[start:], start=start + 1):
-            if re.match(rf"\s*[\[\"']*\s*{re.escape(key)}\b", line):
-                return Place(self.file, number)
-        return Place(self.file, start + 1 if coffee is not None else None)
-
-
-def _text(data: bytes, file: str) -> str:
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError as fault:
-        line = data.count(b"\n", 0, fault.start) + 1
-        raise BadFile(
-            "This line is not in UTF-8.", todo="Save the file as UTF-8.", where=Place(file, line)
-        ) from None
+        ends = [*headings, len(self._lines)]
+        # Coffees written in one line, as coffee = [{...}], have no heading.
+        if coffee is None or coffee >= len(headings):
+            return 0, ends[0]
+        return headings[coffee], ends[coffee + 1]
 
 
 def _not_toml(fault: tomllib.TOMLDecodeError, text: str, file: str) -> BadFile:
@@ -134,7 +135,7 @@ def _check_keys(
             raise BadFile(f"'{key}' is not {called}.", todo="Correct it.", where=spot.of(key, coffee))
     if "name" not in found:
         todo = 'Add a line such as name = "Thursday".'
-        raise BadFile(f"The {what} has no name.", todo=todo, where=spot.of("coffee", coffee))
+        raise BadFile(f"The {what} has no name.", todo=todo, where=spot.start(coffee))
 
 
 def _plan(found: dict[str, Any], spot: _Spots) -> Plan:

@@ -1,0 +1,126 @@
+"""The same work as in a browser, from the command line."""
+
+import json
+
+import pytest
+
+
+@pytest.fixture
+def planned(cli, table_file):
+    """A planned table of two coffees for Ada and Ben."""
+    answer = cli("plan", table_file(), "--json")
+    assert answer.code == 0, answer.err
+    return json.loads(answer.out)
+
+
+def shelf(cli) -> list[str]:
+    return [coffee["name"] for coffee in json.loads(cli("coffees", "--json").out)]
+
+
+def test_a_plan_puts_new_coffees_on_the_shelf_and_prints_the_brief(cli, table_file):
+    answer = cli("plan", table_file())
+
+    assert answer.code == 0
+    assert "Dose       11 g" in answer.out
+    assert "Caution: Scalding water" in answer.out
+    assert [coffee["name"] for coffee in json.loads(cli("coffees", "--json").out)] == [
+        "Hill lot 7",
+        "River lot 2",
+    ]
+
+
+def test_a_coffee_on_the_shelf_is_not_put_there_twice(cli, table_file, planned):
+    cli("plan", table_file('name = "Friday"', coffees=("HILL LOT 7", "Ridge lot 5")))
+
+    assert shelf(cli) == ["Hill lot 7", "Ridge lot 5", "River lot 2"]
+
+
+def test_a_refused_plan_leaves_no_coffee_behind(cli, table_file):
+    assert cli("plan", table_file('name = "Friday"', "bowls_per_sample = 0")).code == 1
+
+    assert shelf(cli) == []
+
+
+def test_numbers_come_as_data_too(planned):
+    assert planned["brief"]["recipe"]["dose_g"] == 11.0
+    assert planned["table"]["step"] == "plan"
+    assert planned["table"]["commitment"] == ""
+
+
+def test_from_seal_to_report(cli, planned, tmp_path):
+    sealed = json.loads(cli("seal", "thursday", "--json").out)
+    assert len(sealed["commitment"]) == 64
+
+    lines = json.loads(cli("pour-list", "Thursday", "--json").out)
+    assert sorted(line["code"] for line in lines) == sealed["places"]
+
+    for command in ("labels", "paper"):
+        paper = tmp_path / f"{command}.pdf"
+        assert cli(command, "Thursday", "-o", str(paper)).code == 0
+        assert paper.read_bytes().startswith(b"%PDF-")
+
+    assert cli("report", "Thursday", "--json").code == 1
+    assert cli("reveal", "Thursday").code == 0
+    compared = json.loads(cli("reveal", "Thursday", "--json").out)
+    true = {line["code"]: line["coffee"]["name"] for line in lines}
+    assert {c["places"][0]: c["coffee"]["name"] for c in compared["coffees"]} == true
+
+    for form, start in (("pdf", b"%PDF-"), ("html", b"<!"), ("json", b"{")):
+        file = tmp_path / f"report.{form}"
+        assert cli("report", "Thursday", "-o", str(file)).code == 0
+        assert file.read_bytes().startswith(start)
+    assert json.loads(cli("report", "Thursday", "--json").out) == json.loads(
+        (tmp_path / "report.json").read_text()
+    )
+
+
+def test_after_a_shuffle_the_codes_are_given_bowl_by_bowl(cli, table_file):
+    cli("plan", table_file('name = "Alone"', 'blinding = "shuffle"'), "--seal")
+    codes = [line["code"] for line in json.loads(cli("pour-list", "Alone", "--json").out)]
+
+    refused = cli("reveal", "Alone", "--placing", f"1={codes[0]}")
+    assert refused.code == 1
+
+    placings = [f"--placing={place}={code}" for place, code in enumerate(codes, start=1)]
+    answer = cli("reveal", "Alone", *placings, "--json")
+    assert answer.code == 0, answer.err
+    assert sorted(c["places"][0] for c in json.loads(answer.out)["coffees"]) == ["1", "2"]
+
+
+def test_a_file_of_notes_becomes_a_table_with_a_report(cli, tmp_path):
+    notes = tmp_path / "notes.csv"
+    notes.write_text("who,coffee,note,preference\nAda,A,plum,4\nAda,B,lemon,2\nBen,A,,5\nBen,B,sour,1\n")
+
+    answer = cli("import", str(notes), "--table", "Home", "--taster", "who", "--json")
+
+    assert answer.code == 0, answer.err
+    told = json.loads(answer.out)
+    assert (told["tasters"], told["coffees"], told["questions"]) == (2, 2, ["note", "preference"])
+    assert "plum" in cli("report", "Home", "--json").out.lower()
+
+
+def test_a_file_of_coffees_goes_on_the_shelf(cli, tmp_path):
+    shelf = tmp_path / "shelf.csv"
+    shelf.write_text("name;origin;grams left\nHill lot 7;the hill;250\n")
+
+    answer = cli("coffees", "--add", str(shelf))
+
+    assert answer.code == 0, answer.err
+    assert "Hill lot 7" in answer.out
+    assert "250" in answer.out
+
+
+def test_a_backup_comes_back_in_another_folder(cli, planned, tmp_path):
+    copy, other = tmp_path / "copy.sqlite3", str(tmp_path / "other")
+    assert cli("backup", str(copy)).code == 0
+
+    assert cli("restore", str(copy), "--data", other).code == 0
+
+    tables = json.loads(cli("tables", "--json", "--data", other).out)
+    assert [table["name"] for table in tables] == ["Thursday"]
+
+
+def test_sheets_are_listed_with_their_questions(cli):
+    sheets = json.loads(cli("sheets", "--json").out)
+
+    assert "open" in [sheet["name"] for sheet in sheets]
