@@ -24,7 +24,7 @@ SECONDS_A_NOTE = 8
 
 
 def load_demo(tools: Tools) -> tuple[Table, ...]:
-    """Eight coffees, a table that is finished, one to be tasted and a draft. Raises Clash if they are there."""
+    """Eight coffees, a finished table, one to be tasted, a draft. Raises Clash if they are there already."""
     scenario = tomllib.loads((files("cupwright.steps") / "demo.toml").read_text(encoding="utf-8"))
     shelf = {row["name"]: add_coffee(tools, _coffee(tools, row)).id for row in scenario["coffees"]}
     finished = _finished(_earlier(tools), scenario["finished"], shelf)

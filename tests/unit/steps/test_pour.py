@@ -1,0 +1,123 @@
+"""Pour: the pour list and who looked, paper, and the clock."""
+
+import pytest
+from tests.fakes.tools import bench
+from tests.unit.steps.laying import drafted, sealed, shuffled, tasting
+
+from cupwright.core.flow import Step
+from cupwright.core.plan.table import Blinding
+from cupwright.core.pour.run_sheet import CueKind
+from cupwright.errors import Refused, WrongStep
+from cupwright.steps.diary import diary
+from cupwright.steps.plan import get_table
+from cupwright.steps.pour import labels, mark_pour, now_ms, paper_sheet, pour_list, run_sheet, start_clock
+
+
+def test_the_pour_list_pairs_codes_and_coffees_as_sealed_and_each_look_is_written_down() -> None:
+    on = bench()
+    table = sealed(on.tools, bowls_per_sample=3)
+
+    lines = pour_list(on.tools, table.id)
+    pour_list(on.tools, table.id)
+
+    with on.tools.store.reading() as work:
+        assert {line.code: line.coffee.id for line in lines} == work.keys.get(table.id).coffee_of()
+    assert [line.coffee.name for line in lines] == ["Lot 1", "Lot 2", "Lot 3"]
+    assert {line.bowls for line in lines} == {3}
+    assert [event.kind for event in diary(on.tools, table.id)].count("pour list seen") == 2
+    assert (table.id, "pour list seen") in on.news
+
+
+def test_a_draft_has_no_pour_list_and_no_labels() -> None:
+    tools = bench().tools
+    table = drafted(tools)
+
+    for act in (pour_list, labels):
+        with pytest.raises(WrongStep):
+            act(tools, table.id)
+
+    assert [event.kind for event in diary(tools, table.id)] == ["planned"]
+
+
+def test_there_is_a_label_for_every_bowl() -> None:
+    tools = bench().tools
+    by_sample = sealed(tools, bowls_per_sample=2)
+
+    assert labels(tools, by_sample.id).decode().split() == [c for c in by_sample.codes for _ in range(2)]
+
+
+def test_after_a_shuffle_every_label_is_its_own() -> None:
+    tools = bench().tools
+    table = sealed(tools, blinding=Blinding.SHUFFLE, bowls_per_sample=2)
+
+    assert labels(tools, table.id).decode().split() == list(table.codes)
+    assert len(set(table.codes)) == 6
+
+
+def test_the_paper_sheet_comes_in_two_sizes() -> None:
+    tools = bench().tools
+    table = drafted(tools)
+
+    assert paper_sheet(tools, table.id, "letter") == b"letter sheet of Monday"
+    with pytest.raises(Refused, match="a3"):
+        paper_sheet(tools, table.id, "a3")
+
+
+def test_the_clock_starts_once_and_opens_the_tasting() -> None:
+    on = bench()
+    table = sealed(on.tools)
+    assert run_sheet(on.tools, table.id) == ()
+
+    started = start_clock(on.tools, table.id)
+
+    assert started.step is Step.TASTE
+    assert started.clock.started_at == now_ms(on.tools) == 1_795_608_000_123
+    cues = run_sheet(on.tools, table.id)
+    assert (cues[0].kind, cues[0].due) == (CueKind.POUR, now_ms(on.tools))
+    with pytest.raises(WrongStep):
+        start_clock(on.tools, table.id)
+
+
+def test_the_clock_of_a_draft_cannot_be_started() -> None:
+    tools = bench().tools
+    with pytest.raises(WrongStep):
+        start_clock(tools, drafted(tools).id)
+
+
+def test_a_marked_pour_moves_the_cues_of_its_bowl() -> None:
+    on = bench()
+    table = tasting(on.tools)
+    on.clock.forward(seconds=33)
+
+    marked = mark_pour(on.tools, table.id, 1)
+
+    assert marked.clock.pours == ((1, now_ms(on.tools)),)
+    (pour,) = [c for c in run_sheet(on.tools, table.id) if (c.kind, c.bowl) == (CueKind.POUR, 1)]
+    assert pour.due == now_ms(on.tools)
+    assert get_table(on.tools, table.id).clock == marked.clock
+
+
+def test_a_pour_of_no_bowl_or_at_no_possible_time_is_refused() -> None:
+    on = bench()
+    table = tasting(on.tools)
+    now = now_ms(on.tools)
+
+    for bowl, at in ((-1, now), (3, now), (0, now - 120_000), (0, now + 120_000)):
+        with pytest.raises(Refused):
+            mark_pour(on.tools, table.id, bowl, at)
+
+    assert get_table(on.tools, table.id).clock.pours == ()
+
+
+def test_pours_are_marked_while_tasting_only() -> None:
+    tools = bench().tools
+    with pytest.raises(WrongStep):
+        mark_pour(tools, sealed(tools).id, 0)
+
+
+def test_after_a_shuffle_every_bowl_has_its_own_cues() -> None:
+    tools = bench().tools
+
+    cues = run_sheet(tools, shuffled(tools).id)
+
+    assert {cue.bowl for cue in cues} == set(range(6))

@@ -1,0 +1,70 @@
+"""Analyse and report: only after the reveal, in every form."""
+
+import json
+
+import pytest
+from tests.fakes.tools import bench
+from tests.unit.steps.laying import tasting, written
+
+from cupwright.core.analyse.summary import analyse
+from cupwright.errors import NotFound, Refused, WrongStep
+from cupwright.steps.analyse import analysis
+from cupwright.steps.ports import Tools
+from cupwright.steps.report import figure_svg, report, report_as
+from cupwright.steps.reveal import open_key
+from cupwright.steps.taste import write_notes
+
+
+def revealed(tools: Tools) -> str:
+    table = tasting(tools)
+    for seat in table.seats:
+        liking = {"part": "verdict", "field": "liking"}
+        notes = [written(table, seat, n + 1, place=p) for n, p in enumerate(table.places)]
+        notes += [
+            written(table, seat, n + 9, place=p, value=10 * n, **liking) for n, p in enumerate(table.places)
+        ]
+        write_notes(tools, table.id, seat.id, notes)
+    return open_key(tools, table.id).id
+
+
+def test_nothing_is_analysed_or_reported_before_the_reveal() -> None:
+    tools = bench().tools
+    table = tasting(tools)
+
+    for act in (analysis, report):
+        with pytest.raises(WrongStep):
+            act(tools, table.id)
+
+
+def test_the_analysis_counts_what_was_written() -> None:
+    tools = bench().tools
+
+    counted = analyse(analysis(tools, revealed(tools)))
+
+    assert [coffee.name for coffee in counted.answers.coffees] == ["Lot 1", "Lot 2", "Lot 3"]
+    assert [[word.concept for word in words] for words in counted.words] == [["cherry"]] * 3
+    assert counted.wrote == (2, 2, 2)
+
+
+def test_the_report_comes_as_page_paper_and_data() -> None:
+    tools = bench().tools
+    table_id = revealed(tools)
+    title = report(tools, table_id).title
+
+    assert report_as(tools, table_id, "html") == f"html of {title}".encode()
+    assert report_as(tools, table_id, "pdf") == f"pdf of {title}".encode()
+    assert json.loads(report_as(tools, table_id, "json")) == {"title": title}
+    with pytest.raises(Refused, match="docx"):
+        report_as(tools, table_id, "docx")
+
+
+def test_a_picture_of_the_report_is_drawn_by_its_name() -> None:
+    tools = bench().tools
+    table_id = revealed(tools)
+    names = [
+        name for block in report(tools, table_id).blocks if (name := getattr(block, "alt", "") and block.name)
+    ]
+
+    assert figure_svg(tools, table_id, names[0]) == f"<svg>{names[0]}</svg>"
+    with pytest.raises(NotFound):
+        figure_svg(tools, table_id, "none")
