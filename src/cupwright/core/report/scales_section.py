@@ -157,7 +157,6 @@ def _figure(analysis: Analysis, scale: ScaleSummary) -> Figure:
         kind=FigureKind.INTERVALS,
         rows=rows,
         alt=f"{field.label} per coffee. {said}.",
-        caption=f"{field.label}: mean and interval per coffee.",
         x_title=_axis(field),
         name=f"{scale.scale.part.id} {field.id}",
         domain=(field.low, field.high),
@@ -184,7 +183,7 @@ def _table(analysis: Analysis, scale: ScaleSummary) -> TableBlock:
             (coffee.name, m.n, m.mean.estimate if m.mean else None, *_ends(m).values())
             for coffee, m in zip(analysis.answers.coffees, scale.means, strict=True)
         ),
-        caption=f"{field.label}, {field.low:g} to {field.high:g}.",
+        caption=f"{field.label}, {field.low:g} to {field.high:g}: mean and interval per coffee.",
         name=f"{scale.scale.part.id} {field.id}",
     )
 
