@@ -155,8 +155,8 @@ def test_a_liking_column_without_numbers_is_refused() -> None:
 
 
 def test_more_than_a_table_takes_is_refused() -> None:
+    headings = ",".join(f"c{n}" for n in range(MOST_FIELDS))
     with pytest.raises(TooLarge, match="columns"):
-        headings = ",".join(f"c{n}" for n in range(MOST_FIELDS))
         read(f"taster,coffee,note,{headings}", "Ada,A,x," + ",".join("1" * MOST_FIELDS))
     with pytest.raises(TooLarge, match="coffees"):
         read("taster,coffee,note", *(f"Ada,{n},x" for n in range(MOST_COFFEES + 1)))
