@@ -12,6 +12,7 @@ from cupwright.cli.said import read_text, say, say_json, say_pairs, say_rows
 if TYPE_CHECKING:
     from cupwright.core.plan.table import Table
     from cupwright.core.pour.brief import Brief
+    from cupwright.core.taste.sheet import Sheet
 
 
 def add_to(commands: Commands) -> None:
@@ -88,7 +89,7 @@ def sheets(_joint: Joint, chosen: argparse.Namespace) -> None:
 
     if chosen.check:
         text = read_text(chosen.check, largest=LARGEST_FILE)
-        found = (parse_sheet(text, file=chosen.check.name),)
+        found: tuple[Sheet, ...] = (parse_sheet(text, file=chosen.check.name),)
     else:
         found = list_sheets()
     if chosen.json:

@@ -18,6 +18,7 @@ from datetime import date, datetime
 from typing import Any
 
 from cupwright.core.plan.coffee import Coffee
+from cupwright.core.plan.names import folded
 from cupwright.core.plan.table import Blinding, Plan
 from cupwright.errors import BadFile, Place
 
@@ -68,7 +69,9 @@ def read_table_file(text: str, file: str) -> TableFile:
     spot = _Spots(text, file)
     _check_keys(found, _TABLE_KEYS, spot, "table")
     rows = found.pop("coffee", [])
-    return TableFile(_plan(found, spot), tuple(_coffee(row, number, spot) for number, row in enumerate(rows)))
+    coffees = tuple(_coffee(row, number, spot) for number, row in enumerate(rows))
+    _refuse_twins(coffees, spot)
+    return TableFile(_plan(found, spot), coffees)
 
 
 class _Spots:
@@ -154,6 +157,17 @@ def _plan(found: dict[str, Any], spot: _Spots) -> Plan:
     found |= {key: float(found[key]) for key in _NUMBERS if key in found}
     plan = Plan(coffees=(), blinding=Blinding(blinding), **found)
     return plan if tasters is None else replace(plan, tasters=tuple(tasters))
+
+
+def _refuse_twins(coffees: tuple[Coffee, ...], spot: _Spots) -> None:
+    names = [folded(coffee.name) for coffee in coffees]
+    for number, coffee in enumerate(coffees):
+        if names[number] in names[:number]:
+            raise BadFile(
+                f"'{coffee.name}' is on the table already.",
+                todo="Take it out; for repeats raise bowls_per_sample.",
+                where=spot.of("name", number),
+            )
 
 
 def _coffee(row: Any, number: int, spot: _Spots) -> Coffee:
