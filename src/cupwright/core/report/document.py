@@ -49,7 +49,7 @@ class TableBlock:
     columns: tuple[Column, ...]
     rows: tuple[tuple[Cell, ...], ...]
     caption: str = ""
-    name: str = ""  # how the data export calls it
+    name: str = ""  # how the data export calls it: letters, digits and hyphens
 
 
 class FigureKind(StrEnum):
@@ -64,7 +64,8 @@ class FigureKind(StrEnum):
 class Figure:
     """A picture as data. `alt` is the text equivalent, always present.
 
-    `domain` are the ends of the x axis, if fixed. `rows` are flat records with these keys:
+    `name` is its address: letters, digits and hyphens. `domain` are the ends of the x axis, if fixed.
+    `rows` are flat records with these keys:
     INTERVALS  label, estimate, low, high (None without an interval), group (optional: one panel a group)
     DOTS       label, value, and low, high (a share and its interval) or of (of few: one round each)
     SWATCHES   group, label, colour (#rrggbb)

@@ -20,11 +20,11 @@ def reading_section(coverage: Coverage) -> tuple[Block, ...]:
         )
     if coverage.unread_words:
         blocks.append(
-            _table(coverage.unread_words[:_WORDS], "Word", "Words most often not known.", "unread words")
+            _table(coverage.unread_words[:_WORDS], "Word", "Words most often not known.", "unread-words")
         )
     if coverage.unread_notes:
         caption = "Notes in which nothing was known, the commonest first."
-        blocks.append(_table(coverage.unread_notes[:_NOTES], "Note", caption, "unread notes"))
+        blocks.append(_table(coverage.unread_notes[:_NOTES], "Note", caption, "unread-notes"))
     return tuple(blocks)
 
 

@@ -158,7 +158,7 @@ def _figure(analysis: Analysis, scale: ScaleSummary) -> Figure:
         rows=rows,
         alt=f"{field.label} per coffee. {said}.",
         x_title=_axis(field),
-        name=f"{scale.scale.part.id} {field.id}",
+        name=f"{scale.scale.part.id}-{field.id}",
         domain=(field.low, field.high),
     )
 
@@ -184,7 +184,7 @@ def _table(analysis: Analysis, scale: ScaleSummary) -> TableBlock:
             for coffee, m in zip(analysis.answers.coffees, scale.means, strict=True)
         ),
         caption=f"{field.label}, {field.low:g} to {field.high:g}: mean and interval per coffee.",
-        name=f"{scale.scale.part.id} {field.id}",
+        name=f"{scale.scale.part.id}-{field.id}",
     )
 
 
@@ -208,7 +208,7 @@ def _difference_table(analysis: Analysis, scale: ScaleSummary) -> TableBlock:
             f"{field.label}: differences within the same tasters. The intervals are widened so that all of "
             f"them hold together with {level_name(analysis.level)} certainty."
         ),
-        name=f"{scale.scale.part.id} {field.id} differences",
+        name=f"{scale.scale.part.id}-{field.id}-differences",
     )
 
 

@@ -20,7 +20,7 @@ from cupwright.core.report.document import (
 )
 from cupwright.core.report.wording import capital, counted, level_name, listed, percent, quoted
 from cupwright.core.reveal.match import Matched, match
-from cupwright.core.words.lexicon import Concept, Lexicon
+from cupwright.core.words.lexicon import Concept
 from cupwright.core.words.reading import read_note
 
 # Up to so many tasters everybody's words are printed and a count says more than a percentage.
@@ -40,7 +40,7 @@ def words_section(analysis: Analysis) -> tuple[Block, ...]:
         blocks += _published(analysis, row)
         blocks += _faults(analysis, row)
         if len(analysis.answers.seats) <= SMALL_TABLE:
-            blocks += _verbatim(analysis.answers, coffee)
+            blocks += _verbatim(analysis.answers, row)
     return tuple(blocks)
 
 
@@ -103,7 +103,7 @@ def _few(analysis: Analysis, row: int, words: Sequence[WordCount]) -> list[Block
             rows=tuple({"label": w.label, "value": w.count, "of": w.of} for w in shared[:_SHOWN]),
             alt=_alt(coffee, shared[:_SHOWN]),
             caption="One round for each taster who wrote about it; a full round used the word.",
-            name=f"words {coffee.name}",
+            name=f"words-{row + 1}",
         )
         blocks.append(figure)
     if alone:
@@ -119,20 +119,20 @@ def _many(analysis: Analysis, row: int, words: Sequence[WordCount]) -> list[Bloc
     if len(words) > _SHOWN:
         caption += f" {capital(counted(len(words) - _SHOWN, 'rarer word'))} left out."
     return [
-        _large_figure(coffee, shown),
-        _count_table(coffee, shown, caption, analysis.level),
+        _large_figure(coffee, shown, row),
+        _count_table(shown, caption, row, analysis.level),
         *_families(analysis, row),
     ]
 
 
-def _large_figure(coffee: Coffee, words: Sequence[WordCount]) -> Figure:
+def _large_figure(coffee: Coffee, words: Sequence[WordCount], row: int) -> Figure:
     return Figure(
         kind=FigureKind.DOTS,
         rows=tuple({"label": w.label, **_percentages(w)} for w in words),
         alt=_alt(coffee, words),
         caption="Share of the tasters who wrote about it; the line is the interval.",
         x_title="% of the tasters who wrote",
-        name=f"words {coffee.name}",
+        name=f"words-{row + 1}",
     )
 
 
@@ -146,7 +146,7 @@ def _alt(coffee: Coffee, words: Sequence[WordCount]) -> str:
     return f"Words used for {coffee.name}: {said}."
 
 
-def _count_table(coffee: Coffee, words: Sequence[WordCount], caption: str, level: float) -> TableBlock:
+def _count_table(words: Sequence[WordCount], caption: str, row: int, level: float) -> TableBlock:
     return TableBlock(
         columns=(
             Column("Word"),
@@ -158,7 +158,7 @@ def _count_table(coffee: Coffee, words: Sequence[WordCount], caption: str, level
         ),
         rows=tuple((w.label, w.count, w.of, *_percentages(w).values()) for w in words),
         caption=caption,
-        name=f"words {coffee.name}",
+        name=f"words-{row + 1}",
     )
 
 
@@ -198,7 +198,7 @@ def _published(analysis: Analysis, row: int) -> list[Block]:
     return [
         said,
         Paragraph(_comparison(matched, len(published.concepts)) + rule),
-        _published_table(coffee, matched, words, lexicon),
+        _published_table(analysis, row, matched),
     ]
 
 
@@ -209,10 +209,9 @@ def _comparison(matched: Matched, printed: int) -> str:
     return f"Of {printed_words} that can be read, the tasters wrote {found or 'none'}{nearly}."
 
 
-def _published_table(
-    coffee: Coffee, matched: Matched, words: Sequence[WordCount], lexicon: Lexicon
-) -> TableBlock:
-    counts = {word.concept: word.count for word in words}
+def _published_table(analysis: Analysis, row: int, matched: Matched) -> TableBlock:
+    lexicon, coffee = analysis.answers.lexicon, analysis.answers.coffees[row]
+    counts = {word.concept: word.count for word in analysis.words[row]}
     rows: list[tuple[Cell, ...]] = [
         (lexicon[c].label, "shared", "", counts.get(c, 0)) for c in matched.shared
     ]
@@ -230,7 +229,7 @@ def _published_table(
         ),
         rows=tuple(rows),
         caption=f"Published words of {coffee.name} beside the tasters' own.",
-        name=f"published {coffee.name}",
+        name=f"published-{row + 1}",
     )
 
 
@@ -249,7 +248,8 @@ def _fault(word: WordCount, concept: Concept) -> str:
     return f"{named} {concept.defect} {concept.todo}".strip()
 
 
-def _verbatim(answers: Answers, coffee: Coffee) -> list[Block]:
+def _verbatim(answers: Answers, row: int) -> list[Block]:
+    coffee = answers.coffees[row]
     order = {(part.id, field.id): (part, field) for part in answers.sheet.passes for field in part.fields}
     ranks = {question: rank for rank, question in enumerate(order)}
     columns = answers.columns
@@ -267,6 +267,6 @@ def _verbatim(answers: Answers, coffee: Coffee) -> list[Block]:
             columns=(Column("Taster"), Column("At"), Column("Own words")),
             rows=rows,
             caption=f"{coffee.name} in the tasters' own words.",
-            name=f"notes {coffee.name}",
+            name=f"notes-{row + 1}",
         )
     ]

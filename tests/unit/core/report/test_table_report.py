@@ -1,6 +1,7 @@
 """The report: what it says at small, large and empty tables. Its numbers are the analysis's."""
 
 import dataclasses
+import re
 from itertools import pairwise
 
 import pytest
@@ -109,10 +110,8 @@ def test_a_small_table_is_told_in_counts_rounds_and_own_words():
     rounds = figures(document, FigureKind.DOTS)
     assert rounds[0].rows == ({"label": "lemon", "value": 2, "of": 3},)
     assert "Used by one taster each: fruit and orange." in prose(document)
-    assert ("Taster 2", "Aroma", "Lemon, orange") in table_named(document, "notes North Slope").rows
-    assert ("Taster 3", "Verdict", "The last one I would finish.") in table_named(
-        document, "notes South Slope"
-    ).rows
+    assert ("Taster 2", "Aroma", "Lemon, orange") in table_named(document, "notes-1").rows
+    assert ("Taster 3", "Verdict", "The last one I would finish.") in table_named(document, "notes-2").rows
 
 
 def test_a_word_that_nobody_shares_is_called_so():
@@ -135,7 +134,7 @@ def test_a_denied_fault_is_no_fault():
 def test_published_words_stand_beside_the_tasters_own():
     document = small_report(published_notes="Lemon and smoke")
 
-    rows = table_named(document, "published North Slope").rows
+    rows = table_named(document, "published-1").rows
     assert ("lemon", "shared", "", 2) in rows
     assert ("smoke", "missed", "", 0) in rows
 
@@ -158,7 +157,7 @@ def test_liking_leads_the_scales():
 
     assert "North Slope was liked most: 80 on average on a scale of 0 to 100" in prose(document)
     assert headings(document, 2)[-1] == "Liking"
-    table = table_named(document, "verdict liking")
+    table = table_named(document, "verdict-liking")
     assert table.rows[0][:2] == ("North Slope", 3)
     assert table.rows[0][2] == pytest.approx(80.333, abs=0.001)
 
@@ -181,8 +180,8 @@ def test_what_could_not_be_read_is_counted_and_shown():
     assert "5 notes were written; in 1 of them (20\N{NO-BREAK SPACE}%) no known word was found." in prose(
         document
     )
-    assert ("gribble", 1) in table_named(document, "unread notes").rows
-    assert ("zesty", 1) in table_named(document, "unread words").rows
+    assert ("gribble", 1) in table_named(document, "unread-notes").rows
+    assert ("zesty", 1) in table_named(document, "unread-words").rows
 
 
 def test_a_large_table_is_told_in_shares_and_names_no_taster():
@@ -191,7 +190,7 @@ def test_a_large_table_is_told_in_shares_and_names_no_taster():
     everything = repr(document)
     assert "Taster 7" not in everything
     assert dict(document.facts)["Tasters"] == "40"
-    assert table_named(document, "words North Slope").rows[0][:4] == ("lemon", 30, 40, 75.0)
+    assert table_named(document, "words-1").rows[0][:4] == ("lemon", 30, 40, 75.0)
     assert not [b for b in document.blocks if isinstance(b, TableBlock) and b.name.startswith("notes")]
 
 
@@ -204,6 +203,15 @@ def test_a_large_table_says_what_sets_a_coffee_apart():
     assert {row["group"] for row in figure.rows} == {"North Slope", "South Slope"}
     first = table_named(document, "apart").rows[0]
     assert first[:5] == ("North Slope", "lemon", 75.0, 5.0, pytest.approx(70.0))
+
+
+def test_names_of_pictures_and_tables_fit_an_address_and_differ():
+    for document in (small_report(name="A/B ? # <x>"), large_report()):
+        for kind in (Figure, TableBlock):
+            names = [block.name for block in document.blocks if isinstance(block, kind)]
+
+            assert all(re.fullmatch(r"[a-z0-9-]+", name) for name in names)
+            assert len(set(names)) == len(names)
 
 
 def test_a_clear_lead_is_called_clear():
@@ -240,7 +248,7 @@ def test_one_taster_alone_is_not_turned_into_a_statistic():
 
     assert "One taster wrote: “lemon”." in prose(document)
     assert "from one taster; of others this says nothing" in prose(document)
-    assert table_named(document, "verdict liking").rows[0] == ("North Slope", 1, 70.0, None, None)
+    assert table_named(document, "verdict-liking").rows[0] == ("North Slope", 1, 70.0, None, None)
 
 
 def test_too_little_for_agreement_is_a_sentence_in_place_of_a_number():
