@@ -3,13 +3,13 @@
  * from here. It works without a server from the first note on, and in several tabs at once.
  */
 import { liveQuery } from "dexie";
-import type { Note, Seat, SeatTable, SeatView, Value } from "../wire/types";
+import type { Comparison, Note, Seat, SeatTable, SeatView, Value } from "../wire/types";
 import { type KeptNote, onTheWire, PhoneDb } from "./db";
 import { type Draft, markRefused, markSent, notesOf, takeIn, tryRefusedAgain, writeDown } from "./kept_notes";
 import { answers, merge, question } from "./merge";
 import { type Outcome, sendOut } from "./outbox";
 import { fileText } from "./save_to_file";
-import { SeatServer } from "./seat_server";
+import { type Reply, SeatServer } from "./seat_server";
 import { browser, type Surroundings } from "./surroundings";
 import { type RoundEnd, SyncLoop } from "./sync";
 
@@ -170,6 +170,12 @@ export class Notebook {
     await tryRefusedAgain(this.#db, sitting.seat);
     await this.#readAgain(sitting);
     await this.sync();
+  }
+
+  /** What was opened at the reveal; a refusal before it, or "later" while the server is away. */
+  comparison(): Promise<Reply<Comparison>> {
+    if (!this.#sitting) throw new Error("open() comes before comparison()");
+    return this.#sitting.server.comparison();
   }
 
   /** All notes of the seat, sent or not, as the text of a file. */

@@ -1,6 +1,6 @@
 /* The server as a seat sees it: two questions, and answers sorted by what they mean for an unsent note. */
 import { local } from "../words/local";
-import type { Kept, Note, SeatView } from "../wire/types";
+import type { Comparison, Kept, Note, SeatView } from "../wire/types";
 
 export type Fetch = (input: string, init?: RequestInit) => Promise<Response>;
 
@@ -37,6 +37,11 @@ export class SeatServer {
   /** The seat's table, and the notes the server has counted after `after`. */
   view(after: number): Promise<Reply<SeatView>> {
     return this.#ask(`/api/seat?after=${after}`, isSeatView, { method: "GET" });
+  }
+
+  /** After the reveal: everybody's words side by side, this seat's first. */
+  comparison(): Promise<Reply<Comparison>> {
+    return this.#ask("/api/seat/reveal", isComparison, { method: "GET" });
   }
 
   async #ask<T>(path: string, isAnswer: (body: unknown) => body is T, init: RequestInit): Promise<Reply<T>> {
@@ -92,4 +97,8 @@ function isKept(body: unknown): body is Kept {
 
 function isSeatView(body: unknown): body is SeatView {
   return isRecord(body) && Array.isArray(body["notes"]) && isRecord(body["table"]) && isRecord(body["seat"]);
+}
+
+function isComparison(body: unknown): body is Comparison {
+  return isRecord(body) && Array.isArray(body["coffees"]) && isRecord(body["key"]);
 }

@@ -1,0 +1,84 @@
+/* A taster's view of the reveal: fetched once, then kept on this device, so that it opens again without the server. */
+import { sealHolds } from "../local/seal";
+import type { Shelf, Sitting } from "../taste/sitting.svelte";
+import type { CoffeeComparison, Colour, Comparison, TasterWords } from "../wire/types";
+
+/** One coffee as its taster looks at it. `mine` is null where nothing was written. */
+export interface Seen {
+  compared: CoffeeComparison;
+  mine: TasterWords | null;
+  others: TasterWords[];
+  colours: Colour[];
+}
+
+export class TasterReveal {
+  comparison = $state<Comparison | null>(null);
+  /** why it cannot be shown yet, in a sentence */
+  trouble = $state("");
+  #sitting: Sitting;
+  #shelf: Shelf;
+
+  constructor(sitting: Sitting, shelf: Shelf) {
+    this.#sitting = sitting;
+    this.#shelf = shelf;
+  }
+
+  /** Take what this device has kept, else ask the table. */
+  async load(): Promise<void> {
+    this.comparison ??= this.#kept();
+    if (this.comparison !== null) return;
+    const reply = await this.#sitting.notebook.comparison();
+    if (reply.kind === "ok") {
+      this.comparison = reply.value;
+      this.#keep(reply.value);
+    }
+    this.trouble = reply.kind === "ok" ? "" : reply.sentence;
+  }
+
+  /** Whether the opened key is the one that was sealed; null before the reveal and at an open table. */
+  get sealMatches(): boolean | null {
+    const promised = this.#sitting.known?.table.commitment ?? "";
+    return this.comparison === null || promised === "" ? null : sealHolds(this.comparison.key, promised);
+  }
+
+  get coffees(): Seen[] {
+    const seat = this.#sitting.known?.seat.id;
+    return (this.comparison?.coffees ?? []).map((compared) => ({
+      compared,
+      mine: compared.tasters.find((taster) => taster.seat === seat) ?? null,
+      others: compared.tasters.filter((taster) => taster.seat !== seat),
+      colours: this.#colours(compared.places),
+    }));
+  }
+
+  /** The colours this taster picked for a coffee, in the order of its places. */
+  #colours(places: readonly string[]): Colour[] {
+    const passes = this.#sitting.known?.table.sheet.passes ?? [];
+    const asked = passes.flatMap((pass) =>
+      pass.fields.filter((field) => field.kind === "colour").map((field) => [pass.id, field.id] as const),
+    );
+    return places
+      .flatMap((place) => asked.map(([pass, field]) => this.#sitting.notebook.answer(place, pass, field)))
+      .filter((value): value is Colour => typeof value === "object" && value !== null && !Array.isArray(value));
+  }
+
+  get #key(): string {
+    return `cupwright.reveal.${this.#sitting.known?.seat.id ?? ""}`;
+  }
+
+  #kept(): Comparison | null {
+    try {
+      return JSON.parse(this.#shelf.getItem(this.#key) ?? "null") as Comparison | null;
+    } catch {
+      return null;
+    }
+  }
+
+  #keep(comparison: Comparison): void {
+    try {
+      this.#shelf.setItem(this.#key, JSON.stringify(comparison));
+    } catch {
+      // A full shelf: the server still has it.
+    }
+  }
+}
