@@ -51,3 +51,18 @@ def test_a_constant_lead_is_clear_even_when_the_single_means_overlap():
     first, second = (mean_interval(row).mean for row in values)
     assert first.low < second.high
     assert pair.mean.differs_from_zero
+
+
+def test_an_interval_is_cut_at_the_ends_of_the_scale_and_still_holds_the_mean():
+    values = np.array([0.0, 100.0, 100.0])
+
+    cut, whole = mean_interval(values, ends=(0, 100)).mean, mean_interval(values).mean
+
+    assert (whole.low < 0, whole.high > 100) == (True, True)
+    assert (cut.low, cut.estimate, cut.high) == (0, whole.estimate, 100)
+
+
+def test_differences_are_cut_at_the_largest_the_scale_allows():
+    (pair,) = pair_differences(np.array([[0.0, 100.0], [100.0, 0.0]]), ends=(0, 100))
+
+    assert (pair.mean.low, pair.mean.high) == (-100, 100)

@@ -118,6 +118,18 @@ def test_a_word_that_nobody_shares_is_called_so():
     assert "No word was used by more than one of the 2 tasters who wrote about it." in prose(small_report())
 
 
+def test_half_of_the_tasters_are_not_most_of_them():
+    said = {1: "lemon", 2: "lemon cocoa", 3: "cocoa", 4: "orange"}
+    notes = [note(seat, "241", "aroma/words", text) for seat, text in said.items()]
+
+    text = prose(report_of(notes, tasters=4))
+
+    assert (
+        "No word was used by most of the 4 tasters who wrote about it; the commonest were “cocoa” (2 of 4)"
+        in text
+    )
+
+
 def test_a_word_that_can_name_a_fault_comes_with_cause_and_remedy():
     document = report_of([note(1, "241", "aroma/words", "smoky")], tasters=1)
 
