@@ -67,7 +67,7 @@ export class DeskRevealState {
   get cups(): CupView[] {
     return (this.table?.places ?? []).map((place) => {
       const code = this.entered[place] ?? "";
-      return { id: place, place: code === "" ? place : code, number: 1, state: code === "" ? "tasted" : "empty" };
+      return { id: place, place: code === "" ? place : code, number: 1, state: code === "" ? "ready" : "empty" };
     });
   }
 

@@ -2,6 +2,7 @@
 import { en } from "../words/en";
 import { Problem, type ProblemBody } from "./problem";
 import type {
+  Analysis,
   Brief,
   Coffee,
   CoffeeImport,
@@ -12,6 +13,7 @@ import type {
   NewCoffee,
   Plan,
   PourLine,
+  Report,
   RunSheet,
   SeatProgress,
   Sheet,
@@ -103,6 +105,8 @@ export class Api {
   openKey = (id: string, placings: Record<string, string> | null) =>
     this.#ask<TableView>("POST", `/tables/${id}/reveal`, { placings });
   comparison = (id: string) => this.#ask<Comparison>("GET", `/tables/${id}/reveal`);
+  analysis = (id: string) => this.#ask<Analysis>("GET", `/tables/${id}/analysis`);
+  report = (id: string) => this.#ask<Report>("GET", `/tables/${id}/report.json`);
   events = (id: string) => this.#ask<TableEvent[]>("GET", `/tables/${id}/events`);
 }
 

@@ -405,3 +405,148 @@ export interface LiveEvent {
   table: string;
   kind: string;
 }
+
+// ---- the analysis -------------------------------------------------------------------------------
+
+/** A number with its interval; null where there is too little for one. */
+export interface Estimate {
+  estimate: number;
+  low: number | null;
+  high: number | null;
+  level: number;
+}
+
+/** `count` of the `of` tasters who wrote on a coffee used a word. */
+export interface WordCount {
+  concept: string;
+  label: string;
+  count: number;
+  of: number;
+  share: Estimate;
+}
+
+/** A word's share for one coffee less its share for all others. */
+export interface WordContrast {
+  concept: string;
+  label: string;
+  count: number;
+  of: number;
+  other_count: number;
+  other_of: number;
+  difference: Estimate;
+  adjusted_p: number;
+}
+
+export interface AnalysedCoffee {
+  id: string;
+  name: string;
+  places: string[];
+  wrote: number;
+  words: WordCount[];
+  families: WordCount[];
+  contrasts: WordContrast[];
+}
+
+/** Mean over `n` tasters; null when nobody scored. */
+export interface Mean {
+  n: number;
+  mean: Estimate | null;
+}
+
+/** Coffee `first` less coffee `second` (indices), over the tasters who scored both. */
+export interface PairDifference {
+  first: number;
+  second: number;
+  n: number;
+  mean: Estimate;
+}
+
+export interface Agreement {
+  icc: Estimate;
+  tasters: number;
+  dropped: number;
+}
+
+/** `means` follow the order of the coffees. Without `agreement`, `why_not` says why. */
+export interface AnalysedScale {
+  pass: string;
+  field: string;
+  pass_title: string;
+  label: string;
+  low: number;
+  high: number;
+  low_label: string;
+  high_label: string;
+  liking: boolean;
+  means: Mean[];
+  differences: PairDifference[];
+  agreement: Agreement | null;
+  why_not: string;
+}
+
+/** Counts of notes in fields for words; unread words and notes with how often they came. */
+export interface Coverage {
+  asked: number;
+  empty: number;
+  written: number;
+  read: number;
+  unread: number;
+  unread_words: [string, number][];
+  unread_notes: [string, number][];
+}
+
+export interface Analysis {
+  level: number;
+  looks: number;
+  tasters: number;
+  coffees: AnalysedCoffee[];
+  scales: AnalysedScale[];
+  coverage: Coverage;
+}
+
+// ---- the report ---------------------------------------------------------------------------------
+
+export type Cell = string | number | null;
+
+export interface ReportColumn {
+  title: string;
+  digits: number | null;
+  align: "left" | "right";
+}
+
+/** Keys by kind. intervals: label, estimate, low, high, group. dots: label, value, low and high or of.
+    swatches: group, label, colour. */
+export interface ReportFigure {
+  block: "figure";
+  kind: "intervals" | "dots" | "swatches";
+  rows: Record<string, Cell>[];
+  alt: string;
+  caption: string;
+  x_title: string;
+  name: string;
+  domain: [number, number] | null;
+}
+
+export interface ReportTable {
+  block: "table";
+  columns: ReportColumn[];
+  rows: Cell[][];
+  caption: string;
+  name: string;
+}
+
+export type ReportBlock =
+  | { block: "heading"; text: string; level: number }
+  | { block: "paragraph"; text: string; lead: string }
+  | { block: "caveat"; text: string }
+  | ReportTable
+  | ReportFigure;
+
+export interface Report {
+  format: string;
+  version: number;
+  title: string;
+  subtitle: string;
+  facts: { label: string; value: string }[];
+  blocks: ReportBlock[];
+}

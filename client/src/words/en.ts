@@ -1,9 +1,11 @@
 /* Every word of the desk that a user reads. */
 import type { CupView } from "../kit/cups";
 import type { Coffee, RefusedLine, TableLine } from "../wire/types";
+import { analyseWords } from "./analyse_en";
 import { count, DOT } from "./count";
 import { planWords } from "./plan_en";
 import { pourWords } from "./pour_en";
+import { reportWords } from "./report_en";
 import { revealWords } from "./reveal_en";
 import { tasteDeskWords } from "./taste_desk_en";
 
@@ -22,6 +24,7 @@ export const en = {
   theme: { legend: "Light or dark", device: "As the device", light: "Light", dark: "Dark" },
 
   wire: {
+    waiting: "One moment…",
     unreachable: "The program does not answer.",
     unreachableTodo: "Look whether it still runs in the window where it was started, and whether the network is there.",
     oddAnswer: (status: number): string => `The server answered in a way this page does not know (${status}).`,
@@ -151,4 +154,6 @@ export const en = {
   pour: pourWords,
   tasteDesk: tasteDeskWords,
   reveal: revealWords,
+  analyse: analyseWords,
+  report: reportWords,
 };

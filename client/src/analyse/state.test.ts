@@ -1,0 +1,67 @@
+import { describe, expect, it } from "vitest";
+import type { AnalysedCoffee, AnalysedScale, Analysis, TableView, WordCount } from "../wire/types";
+import { AnalyseState, clearDifferences, shareRows, shownWords } from "./state.svelte";
+
+const word = (label: string, count: number, of: number): WordCount => ({
+  concept: label,
+  label,
+  count,
+  of,
+  share: { estimate: count / of, low: 0.1, high: 0.9, level: 0.95 },
+});
+
+const coffee = (wrote: number, words: WordCount[]): AnalysedCoffee => ({
+  id: "c",
+  name: "Quiet Ridge",
+  places: ["274"],
+  wrote,
+  words,
+  families: [],
+  contrasts: [],
+});
+
+const scale = (label: string, n: number, liking = false): AnalysedScale =>
+  ({ label, liking, means: [{ n, mean: n === 0 ? null : { estimate: 5, low: null, high: null, level: 0.95 } }], differences: [] }) as unknown as AnalysedScale;
+
+describe("the analysis as shown", () => {
+  it("shows for a small panel what two share, and names what one had", () => {
+    const shown = shownWords(coffee(3, [word("tea", 3, 3), word("peach", 1, 3)]));
+    expect(shown.shared.map((one) => one.label)).toEqual(["tea"]);
+    expect(shown.once).toEqual(["peach"]);
+  });
+
+  it("shows for a large panel the most used, in percent", () => {
+    const words = Array.from({ length: 20 }, (_, i) => word(`w${i}`, 40 - i, 100));
+    const shown = shownWords(coffee(100, words));
+    expect(shown.shared).toHaveLength(12);
+    expect(shareRows(shown.shared)[0]).toMatchObject({ label: "w0", estimate: 40, low: 10, high: 90, note: "40 of 100" });
+  });
+
+  it("puts liking first and leaves out what nobody scored", async () => {
+    const analysis = { coffees: [coffee(1, [])], scales: [scale("Weight", 2), scale("Length", 0), scale("Liking", 2, true)] };
+    const state = new AnalyseState(
+      { table: async () => ({ step: "reveal" }) as TableView, analysis: async () => analysis as unknown as Analysis },
+      "t1",
+    );
+    await state.load();
+    expect(state.scales.map((one) => one.label)).toEqual(["Liking", "Weight"]);
+    expect(state.meanRows(scale("Weight", 2), String)[0]).toMatchObject({ label: "Quiet Ridge", estimate: 5, note: "2" });
+  });
+
+  it("does not ask for an analysis before the key is open", async () => {
+    let asked = 0;
+    const state = new AnalyseState(
+      { table: async () => ({ step: "taste" }) as TableView, analysis: async () => ((asked += 1), {} as Analysis) },
+      "t1",
+    );
+    await state.load();
+    expect(asked).toBe(0);
+    expect(state.analysis).toBeNull();
+  });
+
+  it("calls a difference clear only when its interval leaves out 0", () => {
+    const mean = (low: number | null, high: number | null) => ({ estimate: 1, low, high, level: 0.95 });
+    const differences = [mean(0.2, 2), mean(-1, 3), mean(null, null)].map((one, second) => ({ first: 0, second, n: 3, mean: one }));
+    expect(clearDifferences({ ...scale("x", 1), differences }).map((pair) => pair.second)).toEqual([0]);
+  });
+});

@@ -1,0 +1,60 @@
+/* The words of the analysis. */
+import type { Agreement, Coverage, PairDifference, WordContrast } from "../wire/types";
+import { count } from "./count";
+
+const percent = (share: number): string => `${Math.round(100 * share)}\u00a0%`;
+const points = (share: number): string => `${Math.round(100 * share)}`;
+
+export const analyseWords = {
+  lead: (tasters: number, coffees: number): string =>
+    `What ${count(tasters, "taster")} wrote and scored about ${count(coffees, "coffee")}, and how far it can be trusted.`,
+  notYet: "The key is not open yet. There is nothing to analyse before that.",
+  toReveal: "To the key",
+
+  thinOne: "One taster alone: this shows what was written, and says nothing about what others would find.",
+  thinFew: (tasters: number): string =>
+    `${count(tasters, "taster")}: the intervals are wide. Take differences as hints to taste again, not as findings.`,
+
+  words: "Words",
+  wordsHint: "How many tasters used a word for a coffee, whatever the pass.",
+  wrote: (wrote: number, all: number): string =>
+    wrote === 0 ? "Nobody wrote about it." : `${wrote} of ${count(all, "taster")} wrote about it.`,
+  roundsCaption: "One round for each taster who wrote about it; a full round used the word.",
+  sharesCaption: (level: number): string => `Share of the tasters who wrote about it, in %; the line is the ${percent(level)} interval.`,
+  once: (labels: string): string => `Used once each: ${labels}.`,
+  apart: "Sets it apart",
+  contrast: (word: WordContrast): string =>
+    `${word.label}: ${word.count} of ${word.of} here, ${word.other_count} of ${word.other_of} elsewhere ` +
+    `(${word.difference.estimate >= 0 ? "+" : "−"}${points(Math.abs(word.difference.estimate))} points` +
+    (word.difference.low === null || word.difference.high === null
+      ? ")"
+      : `, ${points(word.difference.low)} to ${points(word.difference.high)})`),
+  notApart: (looks: number): string =>
+    `No word sets it apart beyond what chance makes of ${count(looks, "look")}.`,
+
+  scales: "Scales",
+  scalesHint: "Where the mean of many such tasters would lie, from those who sat here.",
+  noScales: "Nobody scored a scale.",
+  n: (n: number): string => count(n, "taster"),
+  meansCaption: (level: number): string => `Mean of the tasters; the line is the ${percent(level)} interval. One taster has none.`,
+  difference: (pair: PairDifference, higher: string, lower: string): string =>
+    `${higher} is above ${lower} by ${Math.abs(pair.mean.estimate).toFixed(1)}, more than chance would make.`,
+  noDifference: "No two coffees differ by more than chance could make.",
+  agreement: (agreement: Agreement): string => {
+    const { icc, tasters, dropped } = agreement;
+    const interval = icc.low === null || icc.high === null ? "" : ` (${icc.low.toFixed(2)} to ${icc.high.toFixed(2)})`;
+    const left = dropped > 0 ? `; ${count(dropped, "taster")} left out for gaps` : "";
+    return `Agreement ${icc.estimate.toFixed(2)}${interval}, ${count(tasters, "taster")}${left}.`;
+  },
+  agreementMeans:
+    "Agreement: what part of the differences belongs to the coffees once each taster's habitual level is set aside. 1: all put " +
+    "them in the same place; 0: one taster's scores tell nothing about another's; below 0: they contradict each other.",
+
+  reading: "What could be read",
+  readingHint: "Notes are kept word for word; reading them into words of the lexicon is our interpretation.",
+  coverage: (coverage: Coverage): string =>
+    `${count(coverage.written, "note")} written in ${count(coverage.asked, "place")} to write; ${coverage.read} held at least one ` +
+    `known word, ${coverage.unread} none.`,
+  unread: "Words that were not understood",
+  times: (n: number): string => (n === 1 ? "once" : `${n} times`),
+};
