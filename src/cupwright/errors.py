@@ -12,6 +12,7 @@
     ├── NotFound                   no such table, seat, coffee, sheet        (HTTP 404)
     ├── WrongStep                  the table is not at the step for that     (HTTP 409)
     ├── Clash                      it exists already, or was changed         (HTTP 409)
+    ├── Unavailable                the store cannot be read or written now   (HTTP 503)
     ├── NotAllowed                 who asks may not see or do that           (HTTP 403)
     ├── TooManyTries               a code or passphrase was guessed too often (HTTP 429)
     └── NotKnown                   who asks has not said who they are        (HTTP 401)
@@ -95,6 +96,10 @@ class WrongStep(CupwrightError):
 
 class Clash(CupwrightError):
     """It exists already, or somebody changed it meanwhile."""
+
+
+class Unavailable(CupwrightError):
+    """The store cannot be read or written now: a full disk, a server that is away."""
 
 
 class NotAllowed(CupwrightError):

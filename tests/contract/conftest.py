@@ -1,6 +1,7 @@
 """Stores to hold the port's tests against: in memory, on SQLite, on PostgreSQL."""
 
 import itertools
+import os
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -15,6 +16,8 @@ from cupwright.store.opening import open_store
 from cupwright.store.sql import SqlStore
 
 _numbers = itertools.count(1)
+# Workers that run side by side may share the server of DATABASE_URL.
+_OURS = f"cupwright_{os.environ.get('PYTEST_XDIST_WORKER', 'alone')}"
 
 
 @pytest.fixture(scope="session")
@@ -27,15 +30,15 @@ def postgres() -> Iterator[str]:
 @pytest.fixture(scope="session")
 def template(postgres: str) -> str:
     """A database with the schema in it, to copy from: quicker than migrating for every test."""
-    url = _new_database(postgres, "cupwright_template")
-    open_store(url).close()
-    return "cupwright_template"
+    name = f"{_OURS}_template"
+    open_store(_new_database(postgres, name)).close()
+    return name
 
 
 @pytest.fixture
 def empty_postgres(postgres: str) -> Iterator[str]:
     """The URL of a database with nothing in it."""
-    name = f"cupwright_empty_{next(_numbers)}"
+    name = f"{_OURS}_empty_{next(_numbers)}"
     yield _new_database(postgres, name)
     _run(postgres, f"DROP DATABASE {name} WITH (FORCE)")
 
@@ -43,7 +46,7 @@ def empty_postgres(postgres: str) -> Iterator[str]:
 @pytest.fixture
 def postgres_store(postgres: str, template: str) -> Iterator[SqlStore]:
     """A store of its own on PostgreSQL."""
-    name = f"cupwright_{next(_numbers)}"
+    name = f"{_OURS}_{next(_numbers)}"
     store = open_store(_new_database(postgres, name, template))
     yield store
     store.close()

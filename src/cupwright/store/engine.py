@@ -33,7 +33,8 @@ def durable_engine(url: URL) -> Engine:
         If the database would not keep what it acknowledges, or its driver is not installed.
     """
     try:
-        engine = create_engine(url)
+        # A connection that went stale while nobody wrote is replaced before it is used.
+        engine = create_engine(url, pool_pre_ping=url.get_backend_name() == "postgresql")
     except ModuleNotFoundError:
         raise Refused(
             "The driver for PostgreSQL is not installed.", todo="Install cupwright[postgres]."

@@ -6,7 +6,9 @@ from functools import cached_property
 from typing import Any
 
 from sqlalchemy import Connection, Engine
+from sqlalchemy.exc import OperationalError
 
+from cupwright.errors import Unavailable
 from cupwright.store.coffees import SqlCoffees
 from cupwright.store.desk import SqlDesk
 from cupwright.store.engine import WRITING
@@ -15,6 +17,18 @@ from cupwright.store.keys import SqlKeys
 from cupwright.store.notes import SqlNotes
 from cupwright.store.tables import SqlTables
 from cupwright.store.tokens import SqlTokens
+
+
+@contextmanager
+def _said_plainly() -> Iterator[None]:
+    """A full disk or a server that is away becomes a sentence; whatever was under way is not kept."""
+    try:
+        yield
+    except OperationalError as fault:
+        raise Unavailable(
+            f"The store cannot be used now: {fault.orig}.",
+            todo="Nothing was changed; check the disk or the database server and try again.",
+        ) from fault
 
 
 class SqlWork:
@@ -60,15 +74,18 @@ class SqlStore:
 
     @contextmanager
     def work(self) -> Iterator[SqlWork]:
-        with self.engine.connect().execution_options(**{WRITING: True}) as connection, connection.begin():
-            yield SqlWork(connection)
+        with _said_plainly():
+            connecting = self.engine.connect().execution_options(**{WRITING: True})
+            with connecting as connection, connection.begin():
+                yield SqlWork(connection)
 
     @contextmanager
     def reading(self) -> Iterator[SqlWork]:
-        connecting = self.engine.connect().execution_options(**self._one_moment())
-        with connecting as connection, connection.begin() as transaction:
-            yield SqlWork(connection)
-            transaction.rollback()
+        with _said_plainly():
+            connecting = self.engine.connect().execution_options(**self._one_moment())
+            with connecting as connection, connection.begin() as transaction:
+                yield SqlWork(connection)
+                transaction.rollback()
 
     def _one_moment(self) -> dict[str, Any]:
         """SQLite's readers see one moment's state anyway; PostgreSQL's have to ask for it."""

@@ -29,6 +29,7 @@ from cupwright.errors import (
     TooFewObservations,
     TooLarge,
     TooManyTries,
+    Unavailable,
     WrongStep,
 )
 from cupwright.web.complaints import complaint, field_of
@@ -47,6 +48,7 @@ STATUS: Mapping[type[CupwrightError], HTTPStatus] = {
     NotFound: HTTPStatus.NOT_FOUND,
     WrongStep: HTTPStatus.CONFLICT,
     Clash: HTTPStatus.CONFLICT,
+    Unavailable: HTTPStatus.SERVICE_UNAVAILABLE,
     NotAllowed: HTTPStatus.FORBIDDEN,
     TooManyTries: HTTPStatus.TOO_MANY_REQUESTS,
     NotKnown: HTTPStatus.UNAUTHORIZED,
@@ -64,6 +66,7 @@ TITLE: Mapping[type[CupwrightError], str] = {
     NotFound: "Not found",
     WrongStep: "Not at this step",
     Clash: "It exists already or was changed",
+    Unavailable: "The store cannot be used now",
     NotAllowed: "Not allowed",
     TooManyTries: "Too many tries",
     NotKnown: "Please identify yourself",
