@@ -1,11 +1,14 @@
 /* Which screen stands at which address. All in one bundle: a screen must open with the server away. */
 import type { Component } from "svelte";
+import AnalyseScreen from "./analyse/Screen.svelte";
 import CoffeesScreen from "./coffees/Screen.svelte";
 import EnterScreen from "./enter/Screen.svelte";
 import JoinScreen from "./join/Screen.svelte";
 import PlanScreen from "./plan/Screen.svelte";
 import PourScreen from "./pour/Screen.svelte";
+import ReportScreen from "./report/Screen.svelte";
 import DeskRevealScreen from "./reveal/DeskScreen.svelte";
+import TasterRevealScreen from "./reveal/TasterScreen.svelte";
 import type { RouteName } from "./router";
 import TablesScreen from "./tables/Screen.svelte";
 import ProgressScreen from "./taste/ProgressScreen.svelte";
@@ -24,6 +27,8 @@ export const deskScreens: Partial<Record<RouteName, Screen>> = {
   pour: PourScreen,
   taste: ProgressScreen,
   reveal: DeskRevealScreen,
+  analyse: AnalyseScreen,
+  report: ReportScreen,
   enter: EnterScreen,
 };
 
@@ -32,4 +37,5 @@ export const tasterScreens: Partial<Record<RouteName, Screen>> = {
   join: JoinScreen,
   joinCode: JoinScreen,
   seat: SeatScreen,
+  seatReveal: TasterRevealScreen,
 };
