@@ -17,6 +17,11 @@ export class Door {
     return this.state === "locked" || this.state === "unset";
   }
 
+  /** Whether the desk's pages are open to this browser; false as long as nothing is known. */
+  get entered(): boolean {
+    return this.state === "open" || this.state === "entered";
+  }
+
   /** Ask how things stand. A server that does not answer leaves the door as it was. */
   check = async (): Promise<void> => {
     const health = await this.#api.health().catch(() => null);

@@ -4,7 +4,7 @@
  */
 import { Notebook } from "../local/notebook";
 import { fileName } from "../local/save_to_file";
-import { nextCue } from "../pour/clock";
+import { momentOf } from "../pour/moment";
 import type { Cue, Pass, Value } from "../wire/types";
 import { taster } from "../words/taster_en";
 import { after, before, fitting, passAt, placeAt, type Standing, type Way } from "./walk";
@@ -12,6 +12,12 @@ import { after, before, fitting, passAt, placeAt, type Standing, type Way } from
 export interface Shelf {
   getItem: (key: string) => string | null;
   setItem: (key: string, value: string) => void;
+}
+
+/** What the clock asks for: an act that is due now, or else the next one. */
+export interface Due {
+  cue: Cue;
+  isNow: boolean;
 }
 
 export class Sitting {
@@ -94,9 +100,16 @@ export class Sitting {
     return next.round === this.at.round ? taster.seat.next : taster.seat.nextPass(this.way?.sheet.passes[next.round]?.title ?? "");
   }
 
-  /** The next act at the table; null before the clock is started and after the last act. */
-  get cue(): Cue | null {
-    return nextCue(this.known?.table.cues ?? [], this.now) as Cue | null;
+  /** The act at the table now, or the next one; null before the clock is started and after the last act. */
+  get due(): Due | null {
+    const moment = momentOf(this.known?.table.cues ?? [], this.now, 1);
+    const cue = (moment.now ?? moment.next[0] ?? null) as Cue | null;
+    return cue && { cue, isNow: moment.now !== null };
+  }
+
+  /** Whether the key is open, so that nothing can be written any more. */
+  get closed(): boolean {
+    return this.known?.table.step === "reveal";
   }
 
   go(to: Standing | null): void {
@@ -105,14 +118,15 @@ export class Sitting {
     this.#shelf.setItem(this.#key, JSON.stringify(to));
   }
 
-  goToPlace(place: string): void {
+  /** Where a place stands in the present pass. */
+  standingAt(place: string): Standing | null {
     const stop = this.way?.order.indexOf(place) ?? -1;
-    if (stop >= 0) this.go({ ...this.at, stop });
+    return stop < 0 ? null : { ...this.at, stop };
   }
 
-  /** The answer that stands for a field at a place in the present pass. */
-  answer(field: string, place = this.place): Value {
-    return this.pass ? this.notebook.answer(place, this.pass.id, field) : null;
+  /** The answer that stands; null where there is none. */
+  answer(pass: string, field: string, place = this.place): Value {
+    return this.notebook.answer(place, pass, field);
   }
 
   /** Keep an answer for the place and pass named: a late one still belongs to where it was written. */

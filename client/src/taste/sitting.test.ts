@@ -83,7 +83,7 @@ test("the taster is asked in the seat's own order and ends after the last cup of
 test("a reload brings the taster back to the same cup and what was written, with the server away", async () => {
   await joined();
   const first = await sitting();
-  first.goToPlace("274");
+  first.go(first.standingAt("274"));
   await first.write("274", "aroma", "words", "plum");
   first.close();
   server.down = true;
@@ -92,7 +92,7 @@ test("a reload brings the taster back to the same cup and what was written, with
 
   expect(second.found).toBe("here");
   expect(second.place).toBe("274");
-  expect(second.answer("words")).toBe("plum");
+  expect(second.answer("aroma", "words")).toBe("plum");
   expect(second.notebook.unsent).toBe(1);
 });
 
@@ -104,11 +104,11 @@ test("an answer belongs to the cup it was written for, even if the taster has mo
   here.go(here.next);
   await late;
 
-  expect(here.answer("words")).toBeNull();
-  expect(here.answer("words", "591")).toBe("fig");
+  expect(here.answer("aroma", "words")).toBeNull();
+  expect(here.answer("aroma", "words", "591")).toBe("fig");
 });
 
-test("the next act at the table is told by the server's time, not by the phone's", async () => {
+test("the act at the table is told by the server's time, not by the phone's", async () => {
   const cue = { kind: "break" as const, bowl: 0, place: "274", number: 1, earliest: 0, latest: 0 };
   server.table = aTable({ sheet, cues: [{ ...cue, due: server.now - 1 }, { ...cue, kind: "skim", due: server.now + 5_000 }] });
   await joined();
@@ -117,5 +117,18 @@ test("the next act at the table is told by the server's time, not by the phone's
 
   here.beat();
 
-  expect(here.cue?.kind).toBe("skim");
+  expect(here.due).toMatchObject({ cue: { kind: "skim" }, isNow: false });
+});
+
+test("an act that has come due stays in sight while it may still be done", async () => {
+  const due = server.now - 30_000;
+  const cue = { kind: "break" as const, bowl: 0, place: "274", number: 1, due, earliest: due - 60_000, latest: due + 60_000 };
+  server.table = aTable({ sheet, cues: [cue, { ...cue, bowl: 1, place: "591", due: server.now + 5_000, latest: server.now + 65_000 }] });
+  await joined();
+  const here = await sitting(() => 0);
+  await here.notebook.sync();
+
+  here.beat();
+
+  expect(here.due).toMatchObject({ cue: { kind: "break", place: "274" }, isNow: true });
 });

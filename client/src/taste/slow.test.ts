@@ -3,7 +3,7 @@ import { Slow } from "./slow";
 
 let given: string[];
 let tasks: Map<number, () => void>;
-let slow: Slow;
+let slow: Slow<string>;
 
 beforeEach(() => {
   given = [];
@@ -16,7 +16,7 @@ beforeEach(() => {
     },
     clear: (id: number) => void tasks.delete(id),
   };
-  slow = new Slow((text) => given.push(text), 800, timers);
+  slow = new Slow<string>((text) => given.push(text), 800, timers);
 });
 
 test("only the last text of a burst is handed on, after the pause", () => {
@@ -44,4 +44,13 @@ test("an emptied text is handed on too", () => {
   slow.flush();
 
   expect(given).toEqual(["plum", ""]);
+});
+
+test("what is taken back before the pause is over is never handed on", () => {
+  slow.take("plum");
+  slow.drop();
+  slow.flush();
+
+  expect(given).toEqual([]);
+  expect(tasks.size).toBe(0);
 });

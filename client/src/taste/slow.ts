@@ -1,4 +1,4 @@
-/* Writing while typing, without a note for every letter: a pause writes, and so does leaving. */
+/* Writing while an answer is being given, without a note for every letter: a pause writes, and so does leaving. */
 
 export interface Timer {
   set: (task: () => void, ms: number) => number;
@@ -7,32 +7,36 @@ export interface Timer {
 
 const browserTimers: Timer = { set: (task, ms) => window.setTimeout(task, ms), clear: (id) => window.clearTimeout(id) };
 
-/** Hands on the last text after `ms` without another one, or at once when it is flushed. */
-export class Slow {
-  #waiting: string | null = null;
+/** Hands on the last value after `ms` without another one, or at once when it is flushed. */
+export class Slow<Answer extends string | number> {
+  #waiting: Answer | null = null;
   #timer = 0;
 
-  #give: (text: string) => void;
+  #give: (answer: Answer) => void;
   #ms: number;
   #timers: Timer;
 
-  constructor(give: (text: string) => void, ms = 800, timers: Timer = browserTimers) {
+  constructor(give: (answer: Answer) => void, ms = 800, timers: Timer = browserTimers) {
     this.#give = give;
     this.#ms = ms;
     this.#timers = timers;
   }
 
-  take(text: string): void {
-    this.#waiting = text;
+  take(answer: Answer): void {
+    this.#waiting = answer;
     this.#timers.clear(this.#timer);
     this.#timer = this.#timers.set(() => this.flush(), this.#ms);
   }
 
   flush(): void {
+    const answer = this.#waiting;
+    this.drop();
+    if (answer !== null) this.#give(answer);
+  }
+
+  /** Forget what waits. */
+  drop(): void {
     this.#timers.clear(this.#timer);
-    if (this.#waiting === null) return;
-    const text = this.#waiting;
     this.#waiting = null;
-    this.#give(text);
   }
 }

@@ -3,6 +3,7 @@ import type { CueKind } from "../wire/types";
 import { count } from "./count";
 
 const CUES: Record<CueKind, string> = { pour: "pour", break: "break", skim: "skim", taste: "first taste" };
+const startingLarge = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 export const taster = {
   join: {
@@ -32,8 +33,8 @@ export const taster = {
     passes: "The passes of the sheet",
     pass: (title: string, done: number, all: number): string => `${title}, ${done} of ${all} answered`,
     cup: (place: string, answered: boolean): string => `Cup ${place}, ${answered ? "answered" : "not answered"}`,
-    position: "position",
-    codeName: "cup",
+    position: (place: string): string => `the cup at position ${place}`,
+    code: (place: string): string => `cup ${place}`,
     next: "Next cup",
     nextPass: (title: string): string => `On to ${title}`,
     back: "Back",
@@ -42,6 +43,8 @@ export const taster = {
     opened: "The key is open",
     openedLead: "What you wrote now lies beside the others' words and the roaster's.",
     toReveal: "See the reveal",
+    toDesk: "Desk",
+    openAtDesk: "Turn the bowls over at the desk",
   },
 
   answer: {
@@ -63,9 +66,10 @@ export const taster = {
   clock: {
     label: "The table's clock",
     waiting: "The clock has not been started.",
-    next: (kind: CueKind, place: string, left: string): string => `${CUES[kind]} ${place} in ${left}`,
+    bowl: (place: string, number: number, single: boolean): string => (single ? place : `${place}, bowl ${number}`),
+    next: (kind: CueKind, name: string, left: string): string => `${startingLarge(CUES[kind])} ${name} in ${left}`,
+    now: (kind: CueKind, name: string): string => `Now: ${CUES[kind]} ${name}`,
     done: "All cups may be tasted",
-    spoken: (kind: CueKind, place: string): string => `Next: ${CUES[kind]} ${place}`,
   },
 
   kept: {
@@ -74,13 +78,15 @@ export const taster = {
     refused: (n: number): string => `${count(n, "note")} refused by the table, kept on this phone`,
     save: "Save notes to a file",
     again: "Send again",
-    open: "Keep this page open: on this connection the phone cannot open it again without the table if it is reloaded. The screen may go dark; the clock goes on.",
+    open: "Keep this page open and do not reload it: without the table it opens again only by its address. The screen may go dark meanwhile; the clock goes on.",
+    late: "The key was opened before these notes arrived, so the table cannot take them. They stay here; save them to a file for the host.",
     stranger: "The table no longer knows this seat. Your notes are kept here; take a seat again, or save them to a file.",
-    details: "About your notes",
   },
 
   reveal: {
     title: "What stood where",
+    looking: "Laying the words side by side …",
+    hints: { shared: "you both have it", near: "close, not the same", missed: "only they have it", own: "only you have it" },
     waiting: "The key is not open yet",
     waitingLead: "This page shows each coffee as soon as the host has opened the key.",
     back: "Back to your notes",
