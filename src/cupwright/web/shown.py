@@ -1,6 +1,6 @@
-"""The wire, outward: every field an answer carries is listed here, so a new one is hidden until it is.
+"""The wire, outward, to the desk: every field an answer carries is listed, so a new one is hidden until it is.
 
-What a taster gets before the reveal (`SeatView`) holds nothing of the coffees: no id, no name, no grams.
+What tasters get is listed in seat_view.py.
 """
 
 from datetime import date, datetime
@@ -11,8 +11,6 @@ from pydantic import BaseModel, ConfigDict, Field
 from cupwright.core.flow import Step
 from cupwright.core.plan.table import Blinding, Seat, Table
 from cupwright.core.pour.run_sheet import Cue, CueKind
-from cupwright.core.pour.run_sheet import run_sheet as cues_of
-from cupwright.core.taste.note import Note, Value
 from cupwright.core.taste.sheet import Kind, Moment, Sheet
 
 
@@ -259,73 +257,6 @@ class ProgressShown(Shown):
     last_seen: int | None
 
 
-class SeatShown(Shown):
-    """A taster's own seat."""
-
-    id: str
-    name: str
-    order: list[str]
-
-
-class SeatTable(Shown):
-    """A table as a taster sees it."""
-
-    id: str
-    name: str
-    step: Step
-    blinding: Blinding
-    places: list[str]
-    bowls: list[BowlShown]
-    sheet: SheetShown
-    commitment: str
-    clock: ClockShown
-    cues: list[CueShown]
-
-
-class StampShown(Shown):
-    """The Lamport stamp of a note."""
-
-    counter: int
-    device: str
-
-
-class NoteShown(Shown):
-    """A note as its own seat gets it back."""
-
-    id: str
-    place: str
-    part: Annotated[str, Field(serialization_alias="pass")]
-    field: str
-    value: Value
-    stamp: StampShown
-    written_at: int
-
-
-class SeatView(Shown):
-    """All a phone needs."""
-
-    now_ms: int
-    table: SeatTable
-    seat: SeatShown
-    notes: list[NoteShown]
-    sequence: int
-
-
-class TakenShown(Shown):
-    """A seat just taken. The token is shown this once."""
-
-    token: str
-    seat: SeatShown
-    table: SeatTable
-
-
-class KeptShown(Shown):
-    """Which notes are safe."""
-
-    kept: list[str]
-    sequence: int
-
-
 class HealthShown(Shown):
     """How the server is; `build` names the client it serves."""
 
@@ -380,28 +311,12 @@ def table_shown(table: Table, taken: frozenset[str]) -> TableShown:
         blinding=table.plan.blinding,
         places=list(table.places),
         codes=list(table.codes),
-        bowls=_bowls(table),
+        bowls=bowls_shown(table),
         seats=[_desk_seat(seat, taken) for seat in table.seats],
         commitment=table.commitment,
         join_code=table.join_code,
         clock=ClockShown.model_validate(table.clock),
         placings=dict(table.placings),
-    )
-
-
-def seat_table(table: Table) -> SeatTable:
-    """A table for a taster."""
-    return SeatTable(
-        id=table.id,
-        name=table.plan.name,
-        step=table.step,
-        blinding=table.plan.blinding,
-        places=list(table.places),
-        bowls=_bowls(table),
-        sheet=sheet_shown(table.sheet),
-        commitment=table.commitment,
-        clock=ClockShown.model_validate(table.clock),
-        cues=cues_shown(table, cues_of(len(table.bowls), table.clock)),
     )
 
 
@@ -427,12 +342,8 @@ def cues_shown(table: Table, cues: tuple[Cue, ...]) -> list[CueShown]:
     ]
 
 
-def note_shown(note: Note) -> NoteShown:
-    """A note without its seat: it is the reader's own."""
-    return NoteShown.model_validate(note)
-
-
-def _bowls(table: Table) -> list[BowlShown]:
+def bowls_shown(table: Table) -> list[BowlShown]:
+    """Every vessel in pouring order."""
     return [BowlShown(place=place, number=number) for place, number in table.bowls]
 
 

@@ -10,16 +10,8 @@ from cupwright.steps import taste as steps
 from cupwright.steps.desk import new_token, token_hash
 from cupwright.steps.pour import now_ms
 from cupwright.web.here import HereNow, ToolsNow
-from cupwright.web.shown import (
-    KeptShown,
-    PassProgressShown,
-    ProgressShown,
-    SeatShown,
-    SeatView,
-    TakenShown,
-    note_shown,
-    seat_table,
-)
+from cupwright.web.seat_view import KeptShown, SeatShown, SeatView, TakenShown, note_shown, seat_table
+from cupwright.web.shown import PassProgressShown, ProgressShown
 from cupwright.web.who import DeskOnly, Sitting
 from cupwright.web.wire import FAR_AHEAD_MS, Id, JoinIn, NotesIn, SeatIn
 

@@ -1,0 +1,38 @@
+"""What a taster's device gets, field by field: a new field is hidden until it is listed here too."""
+
+from pydantic import BaseModel
+
+from cupwright.web import seat_view, shown
+
+EVERYTHING = {
+    "SeatView": {"now_ms", "table", "seat", "notes", "sequence"},
+    "SeatTable": {
+        *("id", "name", "step", "blinding", "places", "bowls", "sheet", "commitment", "clock", "cues"),
+    },
+    "SeatShown": {"id", "name", "order"},
+    "NoteShown": {"id", "place", "part", "field", "value", "stamp", "written_at"},
+    "StampShown": {"counter", "device"},
+    "TakenShown": {"token", "seat", "table"},
+    "KeptShown": {"kept", "sequence"},
+}
+SHARED = {
+    "BowlShown": {"place", "number"},
+    "ClockShown": {"started_at", "pours"},
+    "CueShown": {"kind", "bowl", "place", "number", "due", "earliest", "latest"},
+    "SheetShown": {"name", "version", "title", "passes", "liking"},
+    "PassShown": {"id", "title", "ask", "moment", "caution", "fields"},
+}
+
+
+def own_models() -> dict[str, set[str]]:
+    return {
+        name: set(model.model_fields)
+        for name, model in vars(seat_view).items()
+        if isinstance(model, type) and issubclass(model, BaseModel) and model.__module__ == seat_view.__name__
+    }
+
+
+def test_a_taster_gets_these_fields_and_no_others():
+    assert own_models() == EVERYTHING
+    for name, fields in SHARED.items():
+        assert set(getattr(shown, name).model_fields) == fields
