@@ -22,8 +22,12 @@ export class ProgressState {
   }
 
   async load(): Promise<void> {
-    const found = await this.asking.run(() => Promise.all([this.#api.table(this.id), this.#api.progress(this.id)]));
-    if (found !== undefined) [this.table, this.seats] = found;
+    const table = await this.asking.run(() => this.#api.table(this.id));
+    if (table === undefined) return;
+    this.table = table;
+    // Nobody can sit down at a draft, and nothing is told of it.
+    const seats = table.step === "plan" ? [] : await this.asking.run(() => this.#api.progress(this.id));
+    if (seats !== undefined) this.seats = seats;
   }
 
   /** Pass ids with their titles, in the order of the sheet. */

@@ -39,4 +39,15 @@ describe("who has finished", () => {
   it("is not done before anybody wrote", async () => {
     expect((await stateOf([seat("Ada", 0, 0)], [])).allDone).toBe(false);
   });
+
+  it("asks nothing of a draft, at which nobody can sit", async () => {
+    const draft = { step: "plan", seats: [], sheet: { passes: [] } } as unknown as TableView;
+    const never = async () => {
+      throw new Error("asked for a draft's progress");
+    };
+    const state = new ProgressState({ table: async () => draft, progress: never }, "t1");
+    await state.load();
+    expect(state.seats).toEqual([]);
+    expect(state.asking.problem).toBe(null);
+  });
 });

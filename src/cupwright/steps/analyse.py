@@ -1,7 +1,7 @@
 """Analyse: gather a revealed table's answers so that they can be counted."""
 
 from cupwright.core.analyse.answers import Answers, gather
-from cupwright.core.flow import Step, require
+from cupwright.core.reveal.sight import Role, Thing, require_sight
 from cupwright.core.words.lexicon import load_lexicon
 from cupwright.steps.plan import coffees_of
 from cupwright.steps.ports import Tools, Work
@@ -17,7 +17,7 @@ def analysis(tools: Tools, table_id: str) -> Answers:
 def answers_of(work: Work, table_id: str) -> Answers:
     """The same inside a transaction."""
     table = work.tables.get(table_id)
-    require(table.step, Step.REVEAL, to_do="analyse the notes")
+    require_sight(Role.DESK, table.step, Thing.ANALYSIS)
     notes = [numbered.note for numbered in work.notes.of(table_id)]
     coffees = list(coffees_of(work, table).values())
     return gather(table, notes, open_identities(work, table), coffees, load_lexicon())

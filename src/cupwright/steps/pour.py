@@ -10,6 +10,7 @@ from cupwright.core.pour.pour_list import PourLine
 from cupwright.core.pour.pour_list import pour_list as lines_of
 from cupwright.core.pour.run_sheet import Cue
 from cupwright.core.pour.run_sheet import run_sheet as cues_of
+from cupwright.core.reveal.sight import Role, Thing, require_sight
 from cupwright.errors import Refused
 from cupwright.steps.plan import coffees_of
 from cupwright.steps.ports import Tools
@@ -22,7 +23,7 @@ def pour_list(tools: Tools, table_id: str) -> tuple[PourLine, ...]:
     """Which coffee goes under which code: for the pourer alone, and each look is written down."""
     with tools.store.work() as work:
         table = work.tables.get(table_id)
-        require(table.step, Step.POUR, Step.TASTE, Step.REVEAL, to_do="see the pour list")
+        require_sight(Role.POURER, table.step, Thing.IDENTITIES)
         work.events.append(table_id, "pour list seen", tools.now(), {"step": str(table.step)})
         lines = lines_of(table, work.keys.get(table_id), coffees_of(work, table))
     tools.announce(table_id, "pour list seen")

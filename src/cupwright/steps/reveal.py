@@ -3,11 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from cupwright.core.flow import Step, move, require
+from cupwright.core.flow import Step, move
 from cupwright.core.plan.table import Table
 from cupwright.core.reveal.assignment import identities
 from cupwright.core.reveal.comparison import Comparison, compare
 from cupwright.core.reveal.seal import Key, verify
+from cupwright.core.reveal.sight import Role, Thing, require_sight
 from cupwright.core.words.lexicon import load_lexicon
 from cupwright.steps.plan import coffees_of
 from cupwright.steps.ports import Tools, Work
@@ -41,24 +42,28 @@ def open_key(tools: Tools, table_id: str, placings: Mapping[str, str] | None = N
 
 
 def comparison(tools: Tools, table_id: str, seat_id: str | None = None) -> Comparison:
-    """Per coffee the published words and each taster's; the seat's own first, if one is named."""
+    """Per coffee the published words and each taster's; a seat that asks sees its own first. Raises WrongStep."""
     with tools.store.reading() as work:
         table = work.tables.get(table_id)
-        require(table.step, Step.REVEAL, to_do="compare the words")
+        require_sight(_role(seat_id), table.step, Thing.OTHERS_NOTES, Thing.PUBLISHED_NOTES)
         notes = [numbered.note for numbered in work.notes.of(table_id)]
-        places, coffees = open_identities(work, table), coffees_of(work, table)
+        places, coffees = open_identities(work, table, seat_id), coffees_of(work, table)
     return compare(table, notes, places, coffees, load_lexicon(), first=seat_id)
 
 
-def opened(tools: Tools, table_id: str) -> Opened:
-    """The open key, so that anybody can check the seal. Raises WrongStep before the reveal."""
+def opened(tools: Tools, table_id: str, seat_id: str | None = None) -> Opened:
+    """The open key, so that anybody can check the seal, for the desk or a seat. Raises WrongStep."""
     with tools.store.reading() as work:
         table = work.tables.get(table_id)
-        require(table.step, Step.REVEAL, to_do="see the key")
+        require_sight(_role(seat_id), table.step, Thing.KEY, Thing.COMMITMENT)
         return Opened(work.keys.get(table_id), table.commitment)
 
 
-def open_identities(work: Work, table: Table) -> dict[str, str]:
-    """Place -> coffee id of a table whose key is open."""
-    require(table.step, Step.REVEAL, to_do="see what stood where")
+def open_identities(work: Work, table: Table, seat_id: str | None = None) -> dict[str, str]:
+    """Place -> coffee id of a table whose key is open, for the desk or a seat. Raises WrongStep."""
+    require_sight(_role(seat_id), table.step, Thing.IDENTITIES, Thing.PLACINGS)
     return identities(table, work.keys.get(table.id), dict(table.placings))
+
+
+def _role(seat_id: str | None) -> Role:
+    return Role.DESK if seat_id is None else Role.TASTER

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from cupwright.core.plan.table import Table
+from cupwright.core.reveal.sight import Role, Thing, require_sight
 from cupwright.core.taste.checking import checked_note
 from cupwright.core.taste.joining import Seated, seated
 from cupwright.core.taste.note import Note
@@ -69,14 +70,17 @@ def write_notes(tools: Tools, table_id: str, seat_id: str, notes: Sequence[Note]
 def notes_of_seat(tools: Tools, table_id: str, seat_id: str, after: int = 0) -> tuple[Numbered, ...]:
     """What a seat wrote, with a sequence number above `after`."""
     with tools.store.reading() as work:
-        _seat(work.tables.get(table_id), seat_id)
+        table = work.tables.get(table_id)
+        _seat(table, seat_id)
+        require_sight(Role.TASTER, table.step, Thing.OWN_NOTES)
         return work.notes.of(table_id, seat=seat_id, after=after)
 
 
 def progress_of(tools: Tools, table_id: str) -> tuple[SeatProgress, ...]:
-    """Per seat and pass, how many places have an answer."""
+    """Per seat and pass, how many places have an answer. Raises WrongStep before the seal."""
     with tools.store.reading() as work:
         table = work.tables.get(table_id)
+        require_sight(Role.DESK, table.step, Thing.PROGRESS)
         notes = work.notes.of(table_id)
     return progress(table, [numbered.note for numbered in notes])
 

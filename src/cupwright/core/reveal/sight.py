@@ -7,7 +7,7 @@ others wrote: talk and knowledge shift judgements. The pourer's view is an event
 from enum import StrEnum
 
 from cupwright.core.flow import Step
-from cupwright.errors import NotAllowed
+from cupwright.errors import NotAllowed, WrongStep
 
 
 class Role(StrEnum):
@@ -19,17 +19,17 @@ class Role(StrEnum):
 
 
 class Thing(StrEnum):
-    """What can be asked for."""
+    """What can be asked for, in the words of a refusal."""
 
-    IDENTITIES = "identities"
-    KEY = "key"
-    OWN_NOTES = "own notes"
-    OTHERS_NOTES = "others' notes"
-    PROGRESS = "progress"
-    PUBLISHED_NOTES = "published notes"
-    COMMITMENT = "commitment"
-    PLACINGS = "placings"
-    ANALYSIS = "analysis"
+    IDENTITIES = "which coffee stands where"
+    KEY = "the key"
+    OWN_NOTES = "a taster's own notes"
+    OTHERS_NOTES = "what others wrote"
+    PROGRESS = "how far the tasters are"
+    PUBLISHED_NOTES = "the published notes"
+    COMMITMENT = "the seal"
+    PLACINGS = "which code stood where"
+    ANALYSIS = "the analysis"
 
 
 _NEVER = frozenset[Step]()
@@ -58,19 +58,23 @@ def may_see(role: Role, thing: Thing, table_step: Step) -> bool:
     return table_step in _SIGHT[thing][role]
 
 
-def require_sight(role: Role, thing: Thing, table_step: Step) -> None:
-    """Refuse what may not be seen.
+def require_sight(role: Role, table_step: Step, *things: Thing) -> None:
+    """Refuse unless all of these things may be seen.
 
     Raises
     ------
+    WrongStep
+        If the role sees one of them at another step only.
     NotAllowed
-        If the role may not see the thing at this step.
+        If the role never sees it.
     """
-    if may_see(role, thing, table_step):
-        return
-    later = any(may_see(role, thing, step) for step in Step)
-    todo = "Open the key first." if later and table_step is not Step.PLAN else "Seal the table first."
-    raise NotAllowed(
-        f"The {role} may not see the {thing} while the table is at the step '{table_step}'.",
-        todo=todo if later else "Ask whoever they belong to.",
-    )
+    for thing in things:
+        if not may_see(role, thing, table_step):
+            raise _refusal(role, thing, table_step)
+
+
+def _refusal(role: Role, thing: Thing, step: Step) -> WrongStep | NotAllowed:
+    message = f"The {role} may not see {thing} while the table is at the step '{step}'."
+    if not any(may_see(role, thing, another) for another in Step):
+        return NotAllowed(message, todo="Ask whoever it belongs to.")
+    return WrongStep(message, todo="Seal the table first." if step is Step.PLAN else "Open the key first.")

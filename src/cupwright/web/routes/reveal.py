@@ -39,4 +39,5 @@ def _compared(tools: Tools, table_id: str, seat_id: str | None) -> ComparisonSho
     from cupwright.steps import reveal as steps
     from cupwright.web.revealed import comparison_shown
 
-    return comparison_shown(steps.comparison(tools, table_id, seat_id), steps.opened(tools, table_id))
+    compared = steps.comparison(tools, table_id, seat_id)
+    return comparison_shown(compared, steps.opened(tools, table_id, seat_id))

@@ -4,7 +4,7 @@ import pytest
 
 from cupwright.core.flow import Step
 from cupwright.core.reveal.sight import Role, Thing, may_see, require_sight
-from cupwright.errors import NotAllowed
+from cupwright.errors import NotAllowed, WrongStep
 
 BEFORE = [Step.PLAN, Step.POUR, Step.TASTE]
 EVERY = [(role, thing, step) for role in Role for thing in Thing for step in Step]
@@ -51,19 +51,30 @@ def test_nobody_reads_what_others_wrote_before_the_reveal():
 @pytest.mark.parametrize(("role", "thing", "step"), EVERY)
 def test_what_may_not_be_seen_is_refused_and_what_may_is_not(role: Role, thing: Thing, step: Step):
     if may_see(role, thing, step):
-        require_sight(role, thing, step)
+        require_sight(role, step, thing)
         return
 
-    with pytest.raises(NotAllowed) as refusal:
-        require_sight(role, thing, step)
-    assert refusal.value.message == (
-        f"The {role} may not see the {thing} while the table is at the step '{step}'."
-    )
+    with pytest.raises((NotAllowed, WrongStep)) as refusal:
+        require_sight(role, step, thing)
+    assert refusal.value.message == f"The {role} may not see {thing} while the table is at the step '{step}'."
     assert refusal.value.todo
 
 
+def test_one_thing_too_many_is_enough_for_a_refusal():
+    with pytest.raises(WrongStep, match="what others wrote"):
+        require_sight(Role.TASTER, Step.TASTE, Thing.COMMITMENT, Thing.OWN_NOTES, Thing.OTHERS_NOTES)
+
+
 def test_the_refusal_says_what_opens_the_view():
-    with pytest.raises(NotAllowed, match=r"Open the key first\.$"):
-        require_sight(Role.TASTER, Thing.IDENTITIES, Step.TASTE)
-    with pytest.raises(NotAllowed, match=r"Seal the table first\.$"):
-        require_sight(Role.TASTER, Thing.COMMITMENT, Step.PLAN)
+    with pytest.raises(WrongStep, match=r"Open the key first\.$"):
+        require_sight(Role.TASTER, Step.TASTE, Thing.IDENTITIES)
+    with pytest.raises(WrongStep, match=r"Seal the table first\.$"):
+        require_sight(Role.TASTER, Step.PLAN, Thing.COMMITMENT)
+    with pytest.raises(WrongStep, match=r"Seal the table first\.$"):
+        require_sight(Role.DESK, Step.PLAN, Thing.ANALYSIS)
+
+
+@pytest.mark.parametrize("step", Step)
+def test_the_desk_never_reads_a_tasters_own_notes_as_such(step: Step):
+    with pytest.raises(NotAllowed, match="Ask whoever it belongs to"):
+        require_sight(Role.DESK, step, Thing.OWN_NOTES)
