@@ -147,6 +147,9 @@ _HEADERS: Mapping[bytes, bytes] = {
     b"cache-control": b"no-store",
 }
 
+# Nothing in a PDF runs in the page; a browser's own viewer is a plugin to some and must not be shut out.
+PAPER_POLICY = "base-uri 'none'; frame-ancestors 'self'"
+
 # A report carries its own style and stands alone in a frame of the desk; it may run nothing and load nothing.
 REPORT_POLICY = (
     "default-src 'none'; style-src 'unsafe-inline'; img-src 'self' data:; font-src 'self' data:; "

@@ -4,8 +4,9 @@ import re
 
 from fastapi import Response
 
-from cupwright.web.doorway import REPORT_POLICY
+from cupwright.web.doorway import PAPER_POLICY, REPORT_POLICY
 
+_POLICY = {"pdf": PAPER_POLICY, "html": REPORT_POLICY}
 _MEDIA = {"pdf": "application/pdf", "json": "application/json", "html": "text/html; charset=utf-8"}
 
 
@@ -18,8 +19,8 @@ def as_file(data: bytes, form: str, stem: str) -> Response:
     """A file of the form "pdf", "json" or "html", shown in the browser and saved under a plain name."""
     name = f"cupwright-{_plain(stem)}.{form}"
     headers = {"Content-Disposition": f'inline; filename="{name}"'}
-    if form == "html":
-        headers["Content-Security-Policy"] = REPORT_POLICY
+    if form in _POLICY:
+        headers["Content-Security-Policy"] = _POLICY[form]
     return Response(data, media_type=_MEDIA[form], headers=headers)
 
 

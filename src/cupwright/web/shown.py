@@ -1,4 +1,4 @@
-"""The wire, outward, to the desk: every field an answer carries is listed, so a new one is hidden until it is.
+"""The wire, outward, to the desk: every field an answer carries is listed, so a new one is hidden at first.
 
 What tasters get is listed in seat_view.py.
 """
