@@ -6,6 +6,8 @@ import type { DeskState, Health } from "../wire/types";
 export class Door {
   state = $state<DeskState | "unknown">("unknown");
   build = $state("");
+  /** whether it was asked once, whatever came of it: before that no room is shown */
+  checked = $state(false);
   asking = new Asking();
   #api: Pick<Api, "health" | "enterDesk" | "leaveDesk">;
 
@@ -26,6 +28,7 @@ export class Door {
   check = async (): Promise<void> => {
     const health = await this.#api.health().catch(() => null);
     if (health !== null) this.#took(health);
+    this.checked = true;
   };
 
   /** Enter, or set the passphrase for the first time with the one-time word. Whether it worked. */

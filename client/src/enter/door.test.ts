@@ -48,5 +48,19 @@ describe("the desk's door", () => {
     });
     await door.check();
     expect(door.shut).toBe(false);
+    expect(door.checked).toBe(true);
+  });
+
+  it("is shut again after leaving", async () => {
+    let state: DeskState = "entered";
+    const door = new Door({
+      health: async () => health(state),
+      enterDesk: async () => health("entered"),
+      leaveDesk: async () => void (state = "locked"),
+    });
+    await door.check();
+    expect(door.shut).toBe(false);
+    await door.leave();
+    expect(door.shut).toBe(true);
   });
 });

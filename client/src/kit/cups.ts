@@ -12,6 +12,8 @@ export interface CupView {
   state: CupState;
   /** the cup the next act is about: a brass ring */
   now?: boolean;
+  /** what stands in the round instead of its place or number */
+  text?: string;
   /** more to say than the state, as in "poured 0:42 ago" */
   say?: string;
 }

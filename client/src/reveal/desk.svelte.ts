@@ -67,7 +67,8 @@ export class DeskRevealState {
   get cups(): CupView[] {
     return (this.table?.places ?? []).map((place) => {
       const code = this.entered[place] ?? "";
-      return { id: place, place: code === "" ? place : code, number: 1, state: code === "" ? "ready" : "empty" };
+      const cup: CupView = { id: place, place, number: 1, state: code === "" ? "ready" : "empty" };
+      return code === "" ? cup : { ...cup, text: code, say: code };
     });
   }
 

@@ -63,6 +63,14 @@ describe("the reveal at the desk", () => {
     expect(kept.placings).toEqual({ "1": "358", "2": "274" });
   });
 
+  it("shows each code in the round of its place, also when two are alike", async () => {
+    const { state } = world("shuffle");
+    await state.load();
+    state.enter("1", "358");
+    state.enter("2", "358");
+    expect(state.cups.map((cup) => [cup.place, cup.text])).toEqual([["1", "358"], ["2", "358"]]);
+  });
+
   it("keeps entered codes through a closed tab until the key is open", async () => {
     const first = world("shuffle");
     await first.state.load();

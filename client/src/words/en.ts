@@ -24,6 +24,8 @@ export const en = {
   theme: { legend: "Light or dark", device: "As the device", light: "Light", dark: "Dark" },
 
   wire: {
+    stale: "A newer version of this page is there.",
+    reload: "Load it",
     waiting: "One moment…",
     unreachable: "The program does not answer.",
     unreachableTodo: "Look whether it still runs in the window where it was started, and whether the network is there.",
@@ -67,6 +69,7 @@ export const en = {
     enter: "Enter",
     set: "Set it and enter",
     taster: "I am a taster",
+    leave: "Lock the desk",
     isOpen: "The desk is open to this browser.",
   },
 

@@ -20,7 +20,7 @@ export const revealWords = {
   placingsTitle: "What stands where",
   placingsHint: "Empty the bowls before you turn them over. A whole code jumps on to the next place.",
   place: (place: string): string => `Place ${place}`,
-  placesLeft: (left: number): string => (left === 0 ? "Every place has its code." : `${count(left, "place")} without a code`),
+  placesLeft: (left: number): string => (left === 0 ? "Every place has its code." : `${count(left, "place")} left`),
   twice: (place: string): string => `stands at place ${place} too`,
   noSuch: "is on no bowl of this table",
   tableLabel: "The table; each round shows the code entered for its place",
