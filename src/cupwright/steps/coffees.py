@@ -3,9 +3,14 @@
 from dataclasses import replace
 
 from cupwright.core.plan.coffee import Coffee
-from cupwright.core.plan.shelf import ImportResult, checked_coffee, coffees_from
+from cupwright.core.plan.shelf import (
+    ImportResult,
+    checked_coffee,
+    coffees_from,
+    require_change,
+    require_removal,
+)
 from cupwright.core.rows import Rows
-from cupwright.errors import Clash
 from cupwright.steps.ports import Tools
 
 
@@ -18,20 +23,18 @@ def add_coffee(tools: Tools, coffee: Coffee) -> Coffee:
 
 
 def change_coffee(tools: Tools, coffee: Coffee) -> Coffee:
-    """Replace the coffee of that id."""
+    """Replace the coffee of that id. Raises WrongStep while a sealed table holds it, but for its grams."""
     kept = checked_coffee(coffee)
     with tools.store.work() as work:
+        require_change(work.coffees.get(kept.id), kept, work.tables.all())
         work.coffees.replace(kept)
     return kept
 
 
 def remove_coffee(tools: Tools, coffee_id: str) -> None:
-    """Take a coffee off the shelf. Raises Clash while a table needs it."""
+    """Take a coffee off the shelf. Raises Clash while a table needs it, WrongStep while that is sealed."""
     with tools.store.work() as work:
-        coffee = work.coffees.get(coffee_id)
-        at = [table.plan.name for table in work.tables.all() if coffee_id in table.plan.coffees]
-        if at:
-            raise Clash(f"'{coffee.name}' is part of the table '{at[0]}'.", todo="Remove that table first.")
+        require_removal(work.coffees.get(coffee_id), work.tables.all())
         work.coffees.remove(coffee_id)
 
 

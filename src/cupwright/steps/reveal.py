@@ -42,7 +42,7 @@ def open_key(tools: Tools, table_id: str, placings: Mapping[str, str] | None = N
 
 
 def comparison(tools: Tools, table_id: str, seat_id: str | None = None) -> Comparison:
-    """Per coffee the published words and each taster's; a seat that asks sees its own first. Raises WrongStep."""
+    """Per coffee the published words and each taster's, a seat's own first if one asks. Raises WrongStep."""
     with tools.store.reading() as work:
         table = work.tables.get(table_id)
         require_sight(_role(seat_id), table.step, Thing.OTHERS_NOTES, Thing.PUBLISHED_NOTES)

@@ -1,12 +1,15 @@
 """The shelf: what a user can do with coffees, and what is refused."""
 
+from dataclasses import replace
+from datetime import date
+
 import pytest
 from tests.fakes.tools import bench
-from tests.unit.steps.laying import drafted, shelved
+from tests.unit.steps.laying import drafted, sealed, shelved, tasting
 
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.rows import Row, Rows
-from cupwright.errors import BadFile, Clash, NotFound, Refused
+from cupwright.errors import BadFile, Clash, NotFound, Refused, WrongStep
 from cupwright.steps.coffees import (
     add_coffee,
     change_coffee,
@@ -16,6 +19,8 @@ from cupwright.steps.coffees import (
     list_coffees,
     remove_coffee,
 )
+from cupwright.steps.plan import delete_table
+from cupwright.steps.reveal import open_key
 
 
 def test_a_coffee_gets_its_id_here_and_can_be_changed() -> None:
@@ -54,6 +59,61 @@ def test_a_coffee_in_use_stays_on_the_shelf() -> None:
     (spare,) = shelved(tools, "Spare")
     remove_coffee(tools, spare.id)
     assert [coffee.name for coffee in list_coffees(tools)] == ["Lot 1", "Lot 2", "Lot 3"]
+
+
+SEALED = {"sealed": sealed, "being tasted": tasting}
+
+
+@pytest.mark.parametrize("step", SEALED)
+def test_what_a_coffee_is_cannot_change_while_it_stands_on_a_sealed_table(step: str) -> None:
+    tools = bench().tools
+    table = SEALED[step](tools)
+    coffee = get_coffee(tools, table.plan.coffees[0])
+
+    for changed in (
+        {"name": "Lot 9"},
+        {"published_notes": "plum"},
+        {"origin": "elsewhere"},
+        {"roast_date": date(2026, 1, 2)},
+    ):
+        with pytest.raises(WrongStep) as refusal:
+            change_coffee(tools, replace(coffee, **changed))
+        assert refusal.value.sentence() == (
+            f"'{coffee.name}' stands on the sealed table 'Monday', so only its grams can change now. "
+            "Open that table's key first."
+        )
+    with pytest.raises(WrongStep, match="'Monday', so it cannot be removed now"):
+        remove_coffee(tools, coffee.id)
+
+    assert get_coffee(tools, coffee.id) == coffee
+
+
+def test_its_grams_can_and_so_can_every_other_coffee() -> None:
+    tools = bench().tools
+    table = sealed(tools)
+    (spare,) = shelved(tools, "Spare")
+    coffee = get_coffee(tools, table.plan.coffees[0])
+
+    change_coffee(tools, replace(coffee, grams_left=12.5))
+    change_coffee(tools, replace(spare, name="Spare lot"))
+
+    assert get_coffee(tools, coffee.id).grams_left == 12.5
+    assert get_coffee(tools, spare.id).name == "Spare lot"
+
+
+def test_once_the_key_is_open_or_the_table_gone_a_coffee_can_be_put_right() -> None:
+    for let_go in (
+        lambda tools, table: open_key(tools, table.id),
+        lambda tools, table: delete_table(tools, table.id, confirm_name="Monday"),
+    ):
+        tools = bench().tools
+        table = sealed(tools)
+        coffee = get_coffee(tools, table.plan.coffees[0])
+
+        let_go(tools, table)
+        change_coffee(tools, replace(coffee, name="Lot one"))
+
+        assert get_coffee(tools, coffee.id).name == "Lot one"
 
 
 def test_a_file_of_coffees_is_put_on_the_shelf() -> None:

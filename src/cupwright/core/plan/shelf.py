@@ -1,14 +1,16 @@
 """The shelf: what a coffee must be to be kept, and how a table of rows becomes coffees."""
 
 import math
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass, fields, replace
 from datetime import date
 
+from cupwright.core.flow import Step
 from cupwright.core.plan.coffee import LONGEST_NAME, LONGEST_TEXT, Coffee
 from cupwright.core.plan.names import checked_name, folded, is_writable
+from cupwright.core.plan.table import Table
 from cupwright.core.rows import Row, Rows
-from cupwright.errors import BadFile, Place, Refused, TooLarge
+from cupwright.errors import BadFile, Clash, Place, Refused, TooLarge, WrongStep
 
 MOST_COFFEES_A_FILE = 5000
 MOST_GRAMS = 1_000_000.0
@@ -49,6 +51,52 @@ def checked_coffee(coffee: Coffee) -> Coffee:
         _require_text(tidy, field, longest)
     _require_grams(tidy.grams_left)
     return tidy
+
+
+def require_change(before: Coffee, after: Coffee, tables: Iterable[Table]) -> None:
+    """Refuse to change what a coffee is while it stands on a sealed table; its grams may change.
+
+    The seal binds codes to ids: a coffee renamed before the key is opened would be another one under the
+    same id, and no seal would show it.
+
+    Raises
+    ------
+    WrongStep
+        With the name of the table that is sealed.
+    """
+    held = _sealed_with(before, tables)
+    if held and replace(after, grams_left=before.grams_left) != before:
+        raise WrongStep(
+            f"'{before.name}' stands on the sealed table '{held}', so only its grams can change now.",
+            todo="Open that table's key first.",
+        )
+
+
+def require_removal(coffee: Coffee, tables: Collection[Table]) -> None:
+    """Refuse to take away a coffee that a table needs.
+
+    Raises
+    ------
+    WrongStep
+        With the name of the table that is sealed, if one of them is.
+    Clash
+        With the name of another table the coffee is part of.
+    """
+    held = _sealed_with(coffee, tables)
+    if held:
+        raise WrongStep(
+            f"'{coffee.name}' stands on the sealed table '{held}', so it cannot be removed now.",
+            todo="Open that table's key first.",
+        )
+    at = [table.plan.name for table in tables if coffee.id in table.plan.coffees]
+    if at:
+        raise Clash(f"'{coffee.name}' is part of the table '{at[0]}'.", todo="Remove that table first.")
+
+
+def _sealed_with(coffee: Coffee, tables: Iterable[Table]) -> str:
+    """Name of a table that holds the coffee under its seal, or nothing."""
+    sealed = (table for table in tables if table.step in (Step.POUR, Step.TASTE))
+    return next((table.plan.name for table in sealed if coffee.id in table.plan.coffees), "")
 
 
 def coffees_from(rows: Rows, taken: Collection[str], new_id: Callable[[], str]) -> ImportResult:
