@@ -72,6 +72,12 @@ TITLE: Mapping[type[CupwrightError], str] = {
     NotKnown: "Please identify yourself",
 }
 
+# What the standard asks for beside a status: RFC 9110, 15.5.2 (a way to identify oneself) and 10.2.3.
+_HEADERS: Mapping[type[CupwrightError], Mapping[str, str]] = {
+    NotKnown: {"WWW-Authenticate": "Bearer"},
+    TooManyTries: {"Retry-After": "60"},
+}
+
 # What an answer to a refusal holds, for the OpenAPI document.
 SCHEMA: dict[str, Any] = {
     "type": "object",
@@ -119,7 +125,8 @@ def problem_of(error: CupwrightError) -> dict[str, Any]:
 def answer(error: CupwrightError) -> JSONResponse:
     """The whole answer to a refusal."""
     body = problem_of(error)
-    return JSONResponse(body, status_code=body["status"], media_type=MEDIA_TYPE)
+    headers = dict(_HEADERS.get(type(error), {}))
+    return JSONResponse(body, status_code=body["status"], headers=headers, media_type=MEDIA_TYPE)
 
 
 def install(app: FastAPI) -> None:

@@ -6,7 +6,16 @@ import pytest
 from starlette.testclient import TestClient
 
 from cupwright import errors
-from cupwright.errors import BadFile, CupwrightError, NotFound, Place, Refused, TooManyTries, WrongStep
+from cupwright.errors import (
+    BadFile,
+    CupwrightError,
+    NotFound,
+    NotKnown,
+    Place,
+    Refused,
+    TooManyTries,
+    WrongStep,
+)
 from cupwright.web import problems
 from cupwright.web.app import make_app
 from cupwright.web.settings import Settings
@@ -48,6 +57,12 @@ def test_a_problem_carries_the_whole_sentence_and_its_parts(kind):
 def test_the_type_is_made_of_the_name_of_the_error():
     assert problems.problem_of(WrongStep("x"))["type"] == "/problems/wrong-step"
     assert problems.problem_of(TooManyTries("x"))["type"] == "/problems/too-many-tries"
+
+
+def test_what_the_standard_asks_for_beside_a_status_is_sent():
+    """RFC 9110, 15.5.2: a 401 names a way to identify oneself; 10.2.3: when to come back."""
+    assert problems.answer(NotKnown("x")).headers["www-authenticate"] == "Bearer"
+    assert problems.answer(TooManyTries("x")).headers["retry-after"] == "60"
 
 
 def test_an_address_that_is_not_there_is_a_problem_and_not_a_page(browser):
