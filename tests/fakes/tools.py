@@ -2,6 +2,7 @@
 
 import hashlib
 import random
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -13,6 +14,7 @@ from tests.fakes.values import NOON
 from cupwright.core.ids import time_ordered_id
 from cupwright.core.plan.table import Table
 from cupwright.core.pour.labels import LabelSheet
+from cupwright.core.pour.pour_list import PourLine
 from cupwright.core.report.document import Document, Figure
 from cupwright.core.rows import Row, Rows
 from cupwright.errors import Clash
@@ -44,8 +46,11 @@ class FakeRender:
     def data(self, document: Document) -> dict[str, Any]:
         return {"title": document.title}
 
-    def labels_pdf(self, labels: LabelSheet) -> bytes:
-        return " ".join(label.code for label in labels.labels).encode()
+    def labels_pdf(self, labels: LabelSheet, size: str) -> bytes:
+        return " ".join([size, *(label.code for label in labels.labels)]).encode()
+
+    def pour_list_pdf(self, table: Table, lines: Sequence[PourLine], size: str) -> bytes:
+        return " ".join([size, *(f"{line.code}:{line.coffee.name}" for line in lines)]).encode()
 
     def paper_sheet_pdf(self, table: Table, size: str) -> bytes:
         return f"{size} sheet of {table.plan.name}".encode()

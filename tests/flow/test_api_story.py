@@ -122,7 +122,8 @@ def test_a_draft_may_change_and_a_sealed_table_may_not(desk, draft):
 
 
 def test_what_is_printed_is_paper(desk, sealed):
-    for path in ("labels.pdf", "paper.pdf?size=a4", "paper.pdf?size=letter"):
+    papers = ("labels.pdf", "labels.pdf?size=letter", "paper.pdf?size=a4", "paper.pdf?size=letter")
+    for path in (*papers, "pour-list.pdf", "pour-list.pdf?size=letter"):
         answer = desk.get(f"/api/tables/{sealed['id']}/{path}")
         assert answer.status_code == 200, answer.text
         assert answer.headers["content-type"] == "application/pdf"

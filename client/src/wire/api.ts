@@ -110,10 +110,13 @@ export class Api {
   events = (id: string) => this.#ask<TableEvent[]>("GET", `/tables/${id}/events`);
 }
 
+type PaperSize = "a4" | "letter";
+
 /** Where the browser itself fetches a file. */
 export const files = {
-  labels: (id: string) => `/api/tables/${id}/labels.pdf`,
-  paper: (id: string, size: "a4" | "letter") => `/api/tables/${id}/paper.pdf?size=${size}`,
+  labels: (id: string, size: PaperSize) => `/api/tables/${id}/labels.pdf?size=${size}`,
+  paper: (id: string, size: PaperSize) => `/api/tables/${id}/paper.pdf?size=${size}`,
+  pourList: (id: string, size: PaperSize) => `/api/tables/${id}/pour-list.pdf?size=${size}`,
   report: (id: string, form: "html" | "pdf" | "json") => `/api/tables/${id}/report.${form}`,
 };
 

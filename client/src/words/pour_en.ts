@@ -34,6 +34,7 @@ export const pourWords = {
   paper: "On paper",
   paperHint: "Labels carry codes and the seal, never a coffee's name.",
   labels: "Labels (PDF)",
+  labelsLetter: "Labels, US Letter",
   sheetA4: "Sheet to write on, A4",
   sheetLetter: "Sheet, US Letter",
 
@@ -55,6 +56,8 @@ export const pourWords = {
   listCode: "Code",
   listCoffee: "Coffee",
   listBowls: "Bowls",
+  listA4: "The list on paper, A4",
+  listLetter: "US Letter",
 
   people: "Tasters",
   peopleHint: "They sit down with a phone: the code, or the picture of it.",

@@ -15,18 +15,36 @@ def add_to(commands: Commands) -> None:
     says = "Show which coffee goes under which code. For the pourer alone: that you looked is written down."
     parser = command(commands, "pour-list", pour_list, says=says)
     _with_table(parser)
+    _with_paper(parser, required=False)
     with_json(parser)
     parser = command(commands, "labels", labels, says="Write the labels of the bowls as a PDF.")
     _with_table(parser)
-    parser.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, required=True)
+    _with_paper(parser, required=True)
     parser = command(commands, "paper", paper, says="Write the sheet to fill in by hand as a PDF.")
     _with_table(parser)
-    parser.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, required=True)
-    parser.add_argument("--size", choices=("a4", "letter"), default="a4")
+    _with_paper(parser, required=True)
 
 
 def pour_list(joint: Joint, chosen: argparse.Namespace) -> None:
-    """Code by code, what goes into the bowls."""
+    """Code by code, what goes into the bowls; to a PDF with its doses, if one is named."""
+    if chosen.output and chosen.json:
+        chosen.wrong_use("say where to: -o FILE.pdf or --json, not both")
+    if chosen.output:
+        _write_pour_list(joint, chosen)
+    else:
+        _say_pour_list(joint, chosen)
+
+
+def _write_pour_list(joint: Joint, chosen: argparse.Namespace) -> None:
+    from cupwright.steps.plan import find_table
+    from cupwright.steps.pour import pour_list_paper
+
+    with joint.open_tools(data_folder(chosen.data)) as tools, Watch("Setting the pour list"):
+        write_file(chosen.output, pour_list_paper(tools, find_table(tools, chosen.table).id, chosen.size))
+    say(f"Wrote {chosen.output}.")
+
+
+def _say_pour_list(joint: Joint, chosen: argparse.Namespace) -> None:
     from cupwright.core.plain import plain
     from cupwright.steps.plan import find_table
     from cupwright.steps.pour import pour_list as lines_of
@@ -47,7 +65,7 @@ def labels(joint: Joint, chosen: argparse.Namespace) -> None:
     from cupwright.steps.pour import labels as labels_of
 
     with joint.open_tools(data_folder(chosen.data)) as tools, Watch("Setting the labels"):
-        write_file(chosen.output, labels_of(tools, find_table(tools, chosen.table).id))
+        write_file(chosen.output, labels_of(tools, find_table(tools, chosen.table).id, chosen.size))
     say(f"Wrote {chosen.output}.")
 
 
@@ -59,6 +77,11 @@ def paper(joint: Joint, chosen: argparse.Namespace) -> None:
     with joint.open_tools(data_folder(chosen.data)) as tools, Watch("Setting the sheet"):
         write_file(chosen.output, paper_sheet(tools, find_table(tools, chosen.table).id, chosen.size))
     say(f"Wrote {chosen.output}.")
+
+
+def _with_paper(parser: argparse.ArgumentParser, *, required: bool) -> None:
+    parser.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, required=required)
+    parser.add_argument("--size", choices=("a4", "letter"), default="a4")
 
 
 def _with_table(parser: argparse.ArgumentParser) -> None:

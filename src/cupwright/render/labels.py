@@ -2,11 +2,11 @@
 
 from collections.abc import Sequence
 
-from cupwright.core.plan.table import Blinding
+from cupwright.core.plan.table import Blinding, Table
 from cupwright.core.pour.labels import Label, LabelSheet
 from cupwright.core.pour.order_of_work import in_grams
 from cupwright.core.pour.pour_list import PourLine
-from cupwright.core.pour.recipe import Recipe
+from cupwright.core.pour.recipe import Recipe, recipe
 from cupwright.render.typesetting import typeset, typst_paper
 
 _WHERE = {
@@ -41,41 +41,36 @@ def _note(label: Label) -> str:
     return f"bowl {label.bowl} of {label.of}" if label.of > 1 else ""
 
 
-def pour_list_pdf(
-    lines: Sequence[PourLine],
-    recipe: Recipe,
-    *,
-    table_name: str,
-    scale_step_g: float,
-    commitment: str,
-    size: str = "a4",
-) -> bytes:
+def pour_list_pdf(table: Table, lines: Sequence[PourLine], *, size: str = "a4") -> bytes:
     """Code, coffee and dose for the pourer alone, with a mark to make for each bowl weighed.
 
     Parameters
     ----------
+    table : Table
+        Sealed, so that its commitment stands on the paper and can be held against the key later.
     lines : sequence of PourLine
         In the order in which they are ground.
-    scale_step_g : float
-        How finely the dose is written.
-    commitment : str
-        The seal, so that the paper can be checked against the key later.
     size : str
         "a4" or "letter".
     """
-    dose = in_grams(recipe.dose_g, scale_step_g)
+    weighed = recipe(table.plan, len(table.plan.coffees))
+    dose = in_grams(weighed.dose_g, table.plan.scale_step_g)
     return typeset(
         "pour_list.typ",
         {
-            "title": f"Pour list of {table_name}",
+            "title": f"Pour list of {table.plan.name}",
             "paper": typst_paper(size),
-            "table": table_name,
-            "amounts": f"{recipe.bowl_ml:g} mL a bowl at {recipe.kettle_c:g} °C ({recipe.kettle_f:.1f} °F)",
+            "table": table.plan.name,
+            "amounts": _amounts(weighed),
             "lines": [_line(line, dose) for line in lines],
-            "purge": _purge(recipe),
-            "seal": commitment,
+            "purge": _purge(weighed),
+            "seal": table.commitment,
         },
     )
+
+
+def _amounts(weighed: Recipe) -> str:
+    return f"{weighed.bowl_ml:g} mL a bowl at {weighed.kettle_c:g} °C ({weighed.kettle_f:.1f} °F)"
 
 
 def _line(line: PourLine, dose: str) -> dict[str, str | int]:

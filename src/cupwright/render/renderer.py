@@ -1,9 +1,11 @@
 """The renderer: paper, screen and data behind one port (steps/ports.py)."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from cupwright.core.plan.table import Table
 from cupwright.core.pour.labels import LabelSheet
+from cupwright.core.pour.pour_list import PourLine
 from cupwright.core.report.document import Document, Figure
 from cupwright.render.data import document_data
 
@@ -27,14 +29,20 @@ class Renderer:
         """The same as JSON-able data."""
         return document_data(document)
 
-    def labels_pdf(self, labels: LabelSheet) -> bytes:
-        """Labels for the undersides of the bowls."""
+    def labels_pdf(self, labels: LabelSheet, size: str) -> bytes:
+        """Labels for the undersides of the bowls; `size` is "a4" or "letter", here and below."""
         from cupwright.render.labels import labels_pdf
 
-        return labels_pdf(labels)
+        return labels_pdf(labels, size=size)
+
+    def pour_list_pdf(self, table: Table, lines: Sequence[PourLine], size: str) -> bytes:
+        """Which coffee goes under which code, with its dose, for the pourer alone."""
+        from cupwright.render.labels import pour_list_pdf
+
+        return pour_list_pdf(table, lines, size=size)
 
     def paper_sheet_pdf(self, table: Table, size: str) -> bytes:
-        """The sheet to fill in by hand; `size` is "a4" or "letter"."""
+        """The sheet to fill in by hand."""
         from cupwright.render.paper_sheet import paper_sheets_pdf
 
         return paper_sheets_pdf(table, size)

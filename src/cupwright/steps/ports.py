@@ -20,6 +20,7 @@ from typing import Any, Protocol
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.table import Table
 from cupwright.core.pour.labels import LabelSheet
+from cupwright.core.pour.pour_list import PourLine
 from cupwright.core.report.document import Document, Figure
 from cupwright.core.reveal.seal import Key
 from cupwright.core.rows import Rows
@@ -270,12 +271,16 @@ class RenderPort(Protocol):
         """The same as JSON-able data."""
         ...
 
-    def labels_pdf(self, labels: LabelSheet) -> bytes:
-        """Labels for the undersides of the bowls."""
+    def labels_pdf(self, labels: LabelSheet, size: str) -> bytes:
+        """Labels for the undersides of the bowls; `size` is "a4" or "letter", here and below."""
+        ...
+
+    def pour_list_pdf(self, table: Table, lines: Sequence[PourLine], size: str) -> bytes:
+        """Which coffee goes under which code, with its dose, for the pourer alone."""
         ...
 
     def paper_sheet_pdf(self, table: Table, size: str) -> bytes:
-        """The sheet to fill in by hand; `size` is "a4" or "letter"."""
+        """The sheet to fill in by hand."""
         ...
 
     def figure_svg(self, figure: Figure) -> str:

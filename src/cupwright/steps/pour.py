@@ -21,27 +21,27 @@ PAPER_SIZES = ("a4", "letter")
 
 def pour_list(tools: Tools, table_id: str) -> tuple[PourLine, ...]:
     """Which coffee goes under which code: for the pourer alone, and each look is written down."""
-    with tools.store.work() as work:
-        table = work.tables.get(table_id)
-        require_sight(Role.POURER, table.step, Thing.IDENTITIES)
-        work.events.append(table_id, "pour list seen", tools.now(), {"step": str(table.step)})
-        lines = lines_of(table, work.keys.get(table_id), coffees_of(work, table))
-    tools.announce(table_id, "pour list seen")
-    return lines
+    return _looked_at(tools, table_id)[1]
 
 
-def labels(tools: Tools, table_id: str) -> bytes:
+def pour_list_paper(tools: Tools, table_id: str, size: str = "a4") -> bytes:
+    """The same as a PDF, with the doses; printing it is a look too."""
+    _require_size(size)
+    return tools.render.pour_list_pdf(*_looked_at(tools, table_id), size)
+
+
+def labels(tools: Tools, table_id: str, size: str = "a4") -> bytes:
     """The labels of the bowls as a PDF; from the seal on."""
+    _require_size(size)
     with tools.store.reading() as work:
         table = work.tables.get(table_id)
     require(table.step, Step.POUR, Step.TASTE, Step.REVEAL, to_do="print labels")
-    return tools.render.labels_pdf(label_sheet(table))
+    return tools.render.labels_pdf(label_sheet(table), size)
 
 
 def paper_sheet(tools: Tools, table_id: str, size: str = "a4") -> bytes:
     """The table's sheet as a PDF to fill in by hand."""
-    if size not in PAPER_SIZES:
-        raise Refused(f"There is no paper size '{size}'.", todo=f"Choose one of {', '.join(PAPER_SIZES)}.")
+    _require_size(size)
     with tools.store.reading() as work:
         table = work.tables.get(table_id)
     return tools.render.paper_sheet_pdf(table, size)
@@ -82,6 +82,21 @@ def run_sheet(tools: Tools, table_id: str) -> tuple[Cue, ...]:
 def now_ms(tools: Tools) -> int:
     """The server's clock in ms since 1970."""
     return int(tools.now().timestamp() * 1000)
+
+
+def _looked_at(tools: Tools, table_id: str) -> tuple[Table, tuple[PourLine, ...]]:
+    with tools.store.work() as work:
+        table = work.tables.get(table_id)
+        require_sight(Role.POURER, table.step, Thing.IDENTITIES)
+        work.events.append(table_id, "pour list seen", tools.now(), {"step": str(table.step)})
+        lines = lines_of(table, work.keys.get(table_id), coffees_of(work, table))
+    tools.announce(table_id, "pour list seen")
+    return table, lines
+
+
+def _require_size(size: str) -> None:
+    if size not in PAPER_SIZES:
+        raise Refused(f"There is no paper size '{size}'.", todo=f"Choose one of {', '.join(PAPER_SIZES)}.")
 
 
 def _require_pour(table: Table, bowl: int, at: int, now: int) -> None:

@@ -54,10 +54,12 @@ def test_from_seal_to_report(cli, planned, tmp_path):
     lines = json.loads(cli("pour-list", "Thursday", "--json").out)
     assert sorted(line["code"] for line in lines) == sealed["places"]
 
-    for command in ("labels", "paper"):
+    for command in ("labels", "paper", "pour-list"):
         paper = tmp_path / f"{command}.pdf"
-        assert cli(command, "Thursday", "-o", str(paper)).code == 0
-        assert paper.read_bytes().startswith(b"%PDF-")
+        for size in ([], ["--size", "letter"]):
+            assert cli(command, "Thursday", "-o", str(paper), *size).code == 0
+            assert paper.read_bytes().startswith(b"%PDF-")
+    assert cli("pour-list", "Thursday", "-o", str(paper), "--json").code == 2
 
     assert cli("report", "Thursday", "--json").code == 1
     assert cli("reveal", "Thursday").code == 0

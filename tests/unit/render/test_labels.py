@@ -3,13 +3,13 @@
 import re
 
 import pytest
+from tests.fakes.values import a_table
 from tests.unit.render.drawn import drawn, fonts, is_tagged, pages, size_mm, title, words, written
 
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.table import Blinding, Plan
 from cupwright.core.pour.labels import Label, LabelSheet
 from cupwright.core.pour.pour_list import PourLine
-from cupwright.core.pour.recipe import recipe
 from cupwright.errors import Refused
 from cupwright.render.labels import labels_pdf, pour_list_pdf
 
@@ -26,14 +26,7 @@ LINES = (
 
 
 def pour_list(lines: tuple[PourLine, ...] = LINES, size: str = "a4") -> bytes:
-    return pour_list_pdf(
-        lines,
-        recipe(PLAN, 2),
-        table_name="Morning table",
-        scale_step_g=0.1,
-        commitment=SEAL,
-        size=size,
-    )
+    return pour_list_pdf(a_table(plan=PLAN, commitment=SEAL), lines, size=size)
 
 
 def test_every_bowl_has_one_label_with_its_code_in_large_digits():

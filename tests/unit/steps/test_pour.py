@@ -10,7 +10,16 @@ from cupwright.core.pour.run_sheet import CueKind
 from cupwright.errors import Refused, WrongStep
 from cupwright.steps.diary import diary
 from cupwright.steps.plan import get_table
-from cupwright.steps.pour import labels, mark_pour, now_ms, paper_sheet, pour_list, run_sheet, start_clock
+from cupwright.steps.pour import (
+    labels,
+    mark_pour,
+    now_ms,
+    paper_sheet,
+    pour_list,
+    pour_list_paper,
+    run_sheet,
+    start_clock,
+)
 
 
 def test_the_pour_list_pairs_codes_and_coffees_as_sealed_and_each_look_is_written_down() -> None:
@@ -32,7 +41,7 @@ def test_a_draft_has_no_pour_list_and_no_labels() -> None:
     tools = bench().tools
     table = drafted(tools)
 
-    for act in (pour_list, labels):
+    for act in (pour_list, pour_list_paper, labels):
         with pytest.raises(WrongStep):
             act(tools, table.id)
 
@@ -43,24 +52,39 @@ def test_there_is_a_label_for_every_bowl() -> None:
     tools = bench().tools
     by_sample = sealed(tools, bowls_per_sample=2)
 
-    assert labels(tools, by_sample.id).decode().split() == [c for c in by_sample.codes for _ in range(2)]
+    assert labels(tools, by_sample.id).decode().split()[1:] == [c for c in by_sample.codes for _ in range(2)]
 
 
 def test_after_a_shuffle_every_label_is_its_own() -> None:
     tools = bench().tools
     table = sealed(tools, blinding=Blinding.SHUFFLE, bowls_per_sample=2)
 
-    assert labels(tools, table.id).decode().split() == list(table.codes)
+    assert labels(tools, table.id).decode().split()[1:] == list(table.codes)
     assert len(set(table.codes)) == 6
 
 
-def test_the_paper_sheet_comes_in_two_sizes() -> None:
-    tools = bench().tools
-    table = drafted(tools)
+@pytest.mark.parametrize("print_it", [paper_sheet, labels, pour_list_paper])
+def test_paper_comes_in_two_sizes(print_it) -> None:
+    on = bench()
+    table = sealed(on.tools)
 
-    assert paper_sheet(tools, table.id, "letter") == b"letter sheet of Monday"
+    assert print_it(on.tools, table.id).startswith(b"a4 ")
+    assert print_it(on.tools, table.id, "letter").startswith(b"letter ")
+    news = list(on.news)
     with pytest.raises(Refused, match="a3"):
-        paper_sheet(tools, table.id, "a3")
+        print_it(on.tools, table.id, "a3")
+    assert on.news == news
+
+
+def test_the_pour_list_on_paper_says_the_same_and_printing_it_is_written_down() -> None:
+    on = bench()
+    table = sealed(on.tools)
+
+    printed = pour_list_paper(on.tools, table.id)
+
+    said = [f"{line.code}:{line.coffee.name}" for line in pour_list(on.tools, table.id)]
+    assert printed.decode() == " ".join(["a4", *said])
+    assert [event.kind for event in diary(on.tools, table.id)].count("pour list seen") == 2
 
 
 def test_the_clock_starts_once_and_opens_the_tasting() -> None:

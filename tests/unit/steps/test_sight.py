@@ -13,7 +13,7 @@ from cupwright.errors import WrongStep
 from cupwright.steps.analyse import analysis
 from cupwright.steps.plan import get_table
 from cupwright.steps.ports import Tools
-from cupwright.steps.pour import pour_list
+from cupwright.steps.pour import pour_list, pour_list_paper
 from cupwright.steps.report import report
 from cupwright.steps.reveal import comparison, open_key, opened
 from cupwright.steps.taste import notes_of_seat, progress_of
@@ -22,6 +22,11 @@ Act = Callable[[Tools, Table], object]
 
 ACTS: dict[str, tuple[Act, Role, set[Thing]]] = {
     "pour list": (lambda tools, table: pour_list(tools, table.id), Role.POURER, {Thing.IDENTITIES}),
+    "pour list on paper": (
+        lambda tools, table: pour_list_paper(tools, table.id),
+        Role.POURER,
+        {Thing.IDENTITIES},
+    ),
     "own notes": (
         lambda tools, table: notes_of_seat(tools, table.id, table.seats[0].id),
         Role.TASTER,

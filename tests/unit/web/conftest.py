@@ -2,7 +2,7 @@
 
 import itertools
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -14,6 +14,7 @@ from tests.fakes.memory import MemoryStore
 
 from cupwright.core.plan.table import Table
 from cupwright.core.pour.labels import LabelSheet
+from cupwright.core.pour.pour_list import PourLine
 from cupwright.core.report.document import Document, Figure
 from cupwright.core.rows import Row, Rows
 from cupwright.steps.ports import Tools
@@ -36,7 +37,10 @@ class PlainRender:
     def data(self, document: Document) -> dict[str, Any]:
         return {"title": document.title}
 
-    def labels_pdf(self, labels: LabelSheet) -> bytes:
+    def labels_pdf(self, labels: LabelSheet, size: str) -> bytes:
+        return b"%PDF-"
+
+    def pour_list_pdf(self, table: Table, lines: Sequence[PourLine], size: str) -> bytes:
         return b"%PDF-"
 
     def paper_sheet_pdf(self, table: Table, size: str) -> bytes:

@@ -15,6 +15,8 @@ from cupwright.web.shown import JoinShown, PourLineShown, RunSheetShown, TableSh
 from cupwright.web.who import DeskOnly
 from cupwright.web.wire import Id, PourIn
 
+Size = Annotated[str, Query(max_length=20)]
+
 router = APIRouter(prefix="/api/tables/{table_id}", tags=["pour"], dependencies=[DeskOnly])
 
 
@@ -24,14 +26,20 @@ def pour_list(tools: ToolsNow, table_id: Id) -> list[PourLineShown]:
     return [PourLineShown.model_validate(line) for line in steps.pour_list(tools, table_id)]
 
 
+@router.get("/pour-list.pdf", response_class=Response)
+def pour_list_paper(tools: ToolsNow, table_id: Id, size: Size = "a4") -> Response:
+    """The same on "a4" or "letter", with the doses; printing it is written into the diary too."""
+    return pdf(steps.pour_list_paper(tools, table_id, size), "pour list")
+
+
 @router.get("/labels.pdf", response_class=Response)
-def labels(tools: ToolsNow, table_id: Id) -> Response:
-    """The labels of the bowls."""
-    return pdf(steps.labels(tools, table_id), "labels")
+def labels(tools: ToolsNow, table_id: Id, size: Size = "a4") -> Response:
+    """The labels of the bowls, on "a4" or "letter"."""
+    return pdf(steps.labels(tools, table_id, size), "labels")
 
 
 @router.get("/paper.pdf", response_class=Response)
-def paper_sheet(tools: ToolsNow, table_id: Id, size: Annotated[str, Query(max_length=20)] = "a4") -> Response:
+def paper_sheet(tools: ToolsNow, table_id: Id, size: Size = "a4") -> Response:
     """The sheet to fill in by hand, on "a4" or "letter"."""
     return pdf(steps.paper_sheet(tools, table_id, size), "sheet")
 
