@@ -61,7 +61,7 @@ def open_tools(data: str, *, alone: bool = False) -> Iterator["Tools"]:
 
 def serve(tools: "Tools", wish: Wish, greet: Callable[[Listening], None]) -> None:
     """Run the web side until it is stopped."""
-    from cupwright.web.addresses import host_names, lan_addresses, web_address
+    from cupwright.web.addresses import host_names, reachable_at, web_address
     from cupwright.web.app import make_app
     from cupwright.web.serving import bound_socket
     from cupwright.web.serving import run as run_server
@@ -75,10 +75,10 @@ def serve(tools: "Tools", wish: Wish, greet: Callable[[Listening], None]) -> Non
             port=port,
             lan=wish.lan,
             names=host_names() if wish.lan else frozenset(),
-            addresses=lan_addresses,
+            addresses=lambda: reachable_at(wish.host),
             word_hash=wish.word_hash,
         ),
     )
-    elsewhere = tuple(web_address(address, port) for address in lan_addresses()) if wish.lan else ()
-    here = web_address("127.0.0.1" if wish.host == "0.0.0.0" else wish.host, port)
+    elsewhere = tuple(web_address(address, port) for address in reachable_at(wish.host)) if wish.lan else ()
+    here = web_address({"0.0.0.0": "127.0.0.1", "::": "::1"}.get(wish.host, wish.host), port)
     run_server(app, listener, lambda: greet(Listening(here, elsewhere)))

@@ -13,6 +13,7 @@ from typing import Any
 
 import httpx2
 import pytest
+from tests.flow.browser import chromium, open_screen  # noqa: F401 (fixtures)
 
 START = "from cupwright.main import run; run()"
 PATIENCE_S = 30
@@ -52,7 +53,7 @@ class Server:
         with open(self.data.parent / f"server-{self.port}.log", "a") as log:
             self.process = subprocess.Popen(
                 command("serve", "--data", str(self.data), "--port", str(self.port), *self.arguments),
-                env=os.environ | {"PYTHONUNBUFFERED": "1"} | self.environment,
+                env=os.environ | self.environment,
                 stdout=log,
                 stderr=subprocess.STDOUT,
                 text=True,

@@ -10,8 +10,8 @@ from cupwright.errors import BadFile, CupwrightError, Place, Refused, TooLarge
 
 
 def say(text: str) -> None:
-    """A line of the answer."""
-    print(text)
+    """A line of the answer, at once: whoever reads a log of the server waits for it."""
+    print(text, flush=True)
 
 
 def say_json(value: Any) -> None:
@@ -32,7 +32,7 @@ def say_pairs(pairs: Mapping[str, str]) -> None:
     """Labels and values, one a line."""
     width = max(map(len, pairs), default=0)
     for label, value in pairs.items():
-        print(f"{label.ljust(width)}  {value}")
+        say(f"{label.ljust(width)}  {value}")
 
 
 def complain(error: CupwrightError) -> None:

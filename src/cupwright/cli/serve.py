@@ -22,6 +22,8 @@ EVERYWHERE = "0.0.0.0"
 WORD_LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
 WORD_LENGTH = 8
 
+_NO_NETWORK = "This machine is on no network that phones could reach; join one and start again.\n"
+
 
 def add_to(commands: Commands) -> None:
     """Make the command known."""
@@ -106,18 +108,12 @@ def _hash(word: str) -> str:
 
 def _greet(listening: Listening, data: str, lan: bool, word: str) -> None:
     say(f"Cupwright {__version__}\n")
-    say_pairs({"Open": listening.here, "Data": data, "Stop": "press Ctrl+C"})
+    phones = {"Phones": "  ".join(listening.elsewhere)} if listening.elsewhere else {}
+    say_pairs({"Open": listening.here, **phones, "Data": data, "Stop": "press Ctrl+C"})
     if lan:
-        _greet_phones(listening)
+        say("")
+        say(_qr(f"{listening.elsewhere[0]}/#/join") if phones else _NO_NETWORK)
         say(_about_the_desk(word))
-
-
-def _greet_phones(listening: Listening) -> None:
-    if not listening.elsewhere:
-        say("\nThis machine is on no network that phones could reach; join one and start again.")
-        return
-    say_pairs({"Phones": "  ".join(listening.elsewhere)})
-    say(_qr(f"{listening.elsewhere[0]}/#/join"))
 
 
 def _about_the_desk(word: str) -> str:

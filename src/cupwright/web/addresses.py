@@ -16,6 +16,13 @@ def lan_addresses() -> tuple[str, ...]:
     return tuple(sorted(usable, key=lambda address: ":" in address))
 
 
+def reachable_at(host: str) -> tuple[str, ...]:
+    """Addresses at which others reach a server that listens on `host`, which may stand for all."""
+    if host == "0.0.0.0":
+        return tuple(address for address in lan_addresses() if ":" not in address)
+    return lan_addresses() if host == "::" else (host,)
+
+
 def host_names() -> frozenset[str]:
     """Names others may use for this machine: its own name, plain and in the local domain."""
     name = socket.gethostname().partition(".")[0].lower()

@@ -3,7 +3,7 @@
 import ipaddress
 import socket
 
-from cupwright.web.addresses import host_names, lan_addresses, web_address
+from cupwright.web.addresses import host_names, lan_addresses, reachable_at, web_address
 
 
 def test_addresses_are_ones_that_others_could_reach():
@@ -31,6 +31,12 @@ def test_a_machine_on_no_network_has_none(monkeypatch):
     monkeypatch.setattr(socket, "getaddrinfo", away)
 
     assert lan_addresses() == ()
+
+
+def test_only_addresses_that_the_server_listens_on_are_told():
+    assert reachable_at("192.0.2.7") == ("192.0.2.7",)
+    assert all(":" not in address for address in reachable_at("0.0.0.0"))
+    assert reachable_at("::") == lan_addresses()
 
 
 def test_names_are_plain_and_in_the_local_domain():
