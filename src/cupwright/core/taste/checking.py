@@ -7,13 +7,14 @@ import re
 import sys
 from collections.abc import Callable
 from fractions import Fraction
-from typing import TypeGuard
+from typing import Protocol, TypeGuard
 
 from cupwright.core.flow import Step, require
 from cupwright.core.plan.coffee import LONGEST_TEXT
 from cupwright.core.plan.table import Table
 from cupwright.core.taste.note import Note, Value
 from cupwright.core.taste.sheet import Field, Kind
+from cupwright.core.taste.stamp import Stamp
 from cupwright.errors import NotFound, Refused
 
 # A taster writes some hundreds of notes; far below 2**53, so that every client counts exactly.
@@ -23,6 +24,17 @@ _NAME = re.compile(r"[A-Za-z0-9-]{1,64}")
 _DECIMAL = re.compile(r"-?[0-9]{1,9}(\.[0-9]{1,9})?")
 # NUL cannot be kept by every database; a lone surrogate is half of a character and has no UTF-8.
 _UNKEEPABLE = re.compile("[\x00\ud800-\udfff]")
+
+
+class Message(Protocol):
+    """What every append-only message of a device carries."""
+
+    @property
+    def id(self) -> str: ...
+    @property
+    def stamp(self) -> Stamp: ...
+    @property
+    def written_at(self) -> int: ...
 
 
 def checked_note(note: Note, table: Table) -> Note:
@@ -38,7 +50,7 @@ def checked_note(note: Note, table: Table) -> Note:
         If the value does not fit the field, or id, stamp or time are malformed.
     """
     require(table.step, Step.POUR, Step.TASTE, to_do="write notes")
-    _check_form(note)
+    check_message(note, called="note")
     _check_seat(note, table)
     _check_place(note, table)
     check_value(note.value, _field(note, table), cups=_cups(note.place, table))
@@ -57,25 +69,32 @@ def check_value(value: Value, field: Field, *, cups: int) -> None:
         _CHECKS[field.kind](value, field, cups)
 
 
-def _check_form(note: Note) -> None:
-    if not _NAME.fullmatch(note.id):
+def check_message(message: Message, *, called: str) -> None:
+    """Refuse a message that a device has malformed; `called` is what a refusal calls it.
+
+    Raises
+    ------
+    Refused
+        If its id, its stamp or its time are malformed.
+    """
+    if not _NAME.fullmatch(message.id):
         raise Refused(
-            "A note has a malformed id.",
+            f"A {called} has a malformed id.",
             todo="Use 1 to 64 letters, digits and hyphens; devices make time-ordered UUIDs.",
         )
-    if not _NAME.fullmatch(note.stamp.device):
+    if not _NAME.fullmatch(message.stamp.device):
         raise Refused(
-            f"The note {note.id} has a malformed device in its stamp.",
+            f"The {called} {message.id} has a malformed device in its stamp.",
             todo="Use 1 to 64 letters, digits and hyphens.",
         )
-    if not 1 <= note.stamp.counter <= GREATEST_COUNTER:
+    if not 1 <= message.stamp.counter <= GREATEST_COUNTER:
         raise Refused(
-            f"The note {note.id} has the counter {note.stamp.counter} in its stamp.",
+            f"The {called} {message.id} has the counter {message.stamp.counter} in its stamp.",
             todo=f"Counters run from 1 to {GREATEST_COUNTER}.",
         )
-    if not 0 <= note.written_at <= LATEST_WRITTEN_AT:
+    if not 0 <= message.written_at <= LATEST_WRITTEN_AT:
         raise Refused(
-            f"The note {note.id} says it was written at {note.written_at}.",
+            f"The {called} {message.id} says it was written at {message.written_at}.",
             todo="Give milliseconds since 1970.",
         )
 
