@@ -2,7 +2,8 @@
 import type { IntervalRow } from "../kit/figures/axis";
 import type { Api } from "../wire/api";
 import { Asking } from "../wire/asking.svelte";
-import type { AnalysedCoffee, AnalysedScale, Analysis, TableView, WordCount } from "../wire/types";
+import type { AnalysedCoffee, AnalysedScale, Analysis, WordContrast, WordCount } from "../wire/analysis";
+import type { TableView } from "../wire/types";
 
 type Analysing = Pick<Api, "table" | "analysis">;
 
@@ -33,6 +34,22 @@ export function shareRows(words: readonly WordCount[]): IntervalRow[] {
     high: share.high === null ? null : 100 * share.high,
     note: `${count} of ${of}`,
   }));
+}
+
+export interface ShownContrasts {
+  more: WordContrast[];
+  less: WordContrast[];
+  left: number;
+}
+
+const CONTRASTS_SHOWN = 6;
+
+/** What sets a coffee apart: the largest differences either way, and how many are left out. */
+export function shownContrasts(coffee: AnalysedCoffee): ShownContrasts {
+  const more = coffee.contrasts.filter((word) => word.difference.estimate > 0);
+  const less = coffee.contrasts.filter((word) => word.difference.estimate <= 0).reverse();
+  const shown = { more: more.slice(0, CONTRASTS_SHOWN), less: less.slice(0, CONTRASTS_SHOWN) };
+  return { ...shown, left: coffee.contrasts.length - shown.more.length - shown.less.length };
 }
 
 /** Pairs whose difference chance would not make, the larger coffee named first. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { AnalysedCoffee, AnalysedScale, Analysis, TableView, WordCount } from "../wire/types";
-import { AnalyseState, clearDifferences, shareRows, shownWords } from "./state.svelte";
+import type { AnalysedCoffee, AnalysedScale, Analysis, WordCount } from "../wire/analysis";
+import type { TableView } from "../wire/types";
+import { AnalyseState, clearDifferences, shareRows, shownContrasts, shownWords } from "./state.svelte";
 
 const word = (label: string, count: number, of: number): WordCount => ({
   concept: label,
@@ -35,6 +36,17 @@ describe("the analysis as shown", () => {
     const shown = shownWords(coffee(100, words));
     expect(shown.shared).toHaveLength(12);
     expect(shareRows(shown.shared)[0]).toMatchObject({ label: "w0", estimate: 40, low: 10, high: 90, note: "40 of 100" });
+  });
+
+  it("shows the largest differences either way, the largest first", () => {
+    const contrasts = [9, 7, 5, 4, 3, 2, 1, -1, -3, -8].map((points) => ({
+      label: String(points),
+      difference: { estimate: points / 100 },
+    })) as unknown as AnalysedCoffee["contrasts"];
+    const shown = shownContrasts({ ...coffee(100, []), contrasts });
+    expect(shown.more.map((word) => word.label)).toEqual(["9", "7", "5", "4", "3", "2"]);
+    expect(shown.less.map((word) => word.label)).toEqual(["-8", "-3", "-1"]);
+    expect(shown.left).toBe(1);
   });
 
   it("puts liking first and leaves out what nobody scored", async () => {

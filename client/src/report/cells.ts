@@ -1,6 +1,6 @@
 /* A document's cells and figures as the screen draws them. Numbers come in full; here they are cut to be read. */
 import type { IntervalRow } from "../kit/figures/axis";
-import type { Cell, ReportColumn, ReportFigure } from "../wire/types";
+import type { Cell, ReportColumn, ReportFigure } from "../wire/report";
 
 const NOTHING = "–";
 const MOST_DIGITS = 6;

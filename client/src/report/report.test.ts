@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import type { Report, ReportFigure, TableView } from "../wire/types";
+import type { Report, ReportFigure } from "../wire/report";
+import type { TableView } from "../wire/types";
 import { cellText, intervalPanels, roundRows, swatchRows } from "./cells";
 import { ReportState } from "./state.svelte";
 

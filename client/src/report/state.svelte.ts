@@ -1,7 +1,8 @@
 /* The report of an opened table, as the server writes it for screen, paper and data. */
 import type { Api } from "../wire/api";
 import { Asking } from "../wire/asking.svelte";
-import type { Report, TableView } from "../wire/types";
+import type { Report } from "../wire/report";
+import type { TableView } from "../wire/types";
 
 type Reporting = Pick<Api, "table" | "report">;
 

@@ -4,7 +4,8 @@ import { draftOf, dropDraft, keepDraft } from "../kit/draft";
 import { sealHolds } from "../local/seal";
 import type { Api } from "../wire/api";
 import { Asking } from "../wire/asking.svelte";
-import type { Comparison, SeatProgress, TableEvent, TableView } from "../wire/types";
+import type { TableEvent } from "../wire/live";
+import type { Comparison, SeatProgress, TableView } from "../wire/types";
 import { asCode, missing, type Entered } from "./placings";
 
 type Revealing = Pick<Api, "table" | "progress" | "openKey" | "comparison" | "events">;

@@ -1,8 +1,10 @@
 /* The desk's side of the API, typed. Every failure is a Problem: a refusal of the server, or no answer at all. */
 import { en } from "../words/en";
+import type { TableEvent } from "./live";
 import { Problem, type ProblemBody } from "./problem";
+import type { Analysis } from "./analysis";
+import type { Report } from "./report";
 import type {
-  Analysis,
   Brief,
   Coffee,
   CoffeeImport,
@@ -13,11 +15,9 @@ import type {
   NewCoffee,
   Plan,
   PourLine,
-  Report,
   RunSheet,
   SeatProgress,
   Sheet,
-  TableEvent,
   TableLine,
   TableView,
 } from "./types";

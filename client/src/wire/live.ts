@@ -1,5 +1,15 @@
 /* News from the server that something changed; whoever hears it asks again. An event carries no content. */
-import type { LiveEvent } from "./types";
+/** One line of the record of what happened at a table. */
+export interface TableEvent {
+  kind: string;
+  at: string;
+  detail: Record<string, unknown>;
+}
+
+export interface LiveEvent {
+  table: string;
+  kind: string;
+}
 
 const POLL_MS = 3000;
 

@@ -1,9 +1,8 @@
 /* The words of the analysis. */
-import type { Agreement, Coverage, PairDifference, WordContrast } from "../wire/types";
-import { count } from "./count";
+import type { Agreement, Coverage, PairDifference, WordContrast } from "../wire/analysis";
+import { count, grouped, signed } from "./count";
 
 const percent = (share: number): string => `${Math.round(100 * share)}\u00a0%`;
-const points = (share: number): string => `${Math.round(100 * share)}`;
 
 export const analyseWords = {
   lead: (tasters: number, coffees: number): string =>
@@ -18,17 +17,20 @@ export const analyseWords = {
   words: "Words",
   wordsHint: "How many tasters used a word for a coffee, whatever the pass.",
   wrote: (wrote: number, all: number): string =>
-    wrote === 0 ? "Nobody wrote about it." : `${wrote} of ${count(all, "taster")} wrote about it.`,
+    wrote === 0 ? "Nobody wrote about it." : `${grouped(wrote)} of ${count(all, "taster")} wrote about it.`,
   roundsCaption: "One round for each taster who wrote about it; a full round used the word.",
   sharesCaption: (level: number): string => `Share of the tasters who wrote about it, in %; the line is the ${percent(level)} interval.`,
   once: (labels: string): string => `Used once each: ${labels}.`,
-  apart: "Sets it apart",
+  more: "More often than the others",
+  less: "Less often than the others",
   contrast: (word: WordContrast): string =>
-    `${word.label}: ${word.count} of ${word.of} here, ${word.other_count} of ${word.other_of} elsewhere ` +
-    `(${word.difference.estimate >= 0 ? "+" : "−"}${points(Math.abs(word.difference.estimate))} points` +
-    (word.difference.low === null || word.difference.high === null
-      ? ")"
-      : `, ${points(word.difference.low)} to ${points(word.difference.high)})`),
+    `${grouped(word.count)} of ${grouped(word.of)} here, ${grouped(word.other_count)} of ${grouped(word.other_of)} elsewhere`,
+  contrastRow: (word: WordContrast): string => {
+    const { estimate, low, high } = word.difference;
+    const interval = low === null || high === null ? "" : ` (${signed(100 * low)} to ${signed(100 * high)})`;
+    return `${signed(100 * estimate)}${interval} points`;
+  },
+  rarer: (number: number): string => `and ${count(number, "word")} more, in the report's data`,
   notApart: (looks: number): string =>
     `No word sets it apart beyond what chance makes of ${count(looks, "look")}.`,
 

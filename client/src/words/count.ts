@@ -1,6 +1,18 @@
-/** "1 bowl", "12 bowls". */
+/** "1,264" */
+export function grouped(number: number): string {
+  return number.toLocaleString("en-GB");
+}
+
+/** "1 bowl", "12 bowls"; number and word stay on one line. */
 export function count(number: number, one: string, many = `${one}s`): string {
-  return `${number} ${number === 1 ? one : many}`;
+  return `${grouped(number)}\u00a0${number === 1 ? one : many}`;
+}
+
+/** A whole number with its sign, "+3" or "−3", and 0 without. */
+export function signed(number: number): string {
+  const whole = Math.round(number);
+  if (whole === 0) return "0";
+  return `${whole > 0 ? "+" : "−"}${Math.abs(whole)}`;
 }
 
 /** Between facts in one line; it stays with the fact before it when the line breaks. */

@@ -4,7 +4,6 @@ export const reportWords = {
   pdf: "PDF",
   html: "Page to keep (HTML)",
   data: "Data (JSON)",
-  download: "Take it away",
   caveat: "Mind",
   rowsShown: (shown: number, all: number): string => `The first ${shown} of ${all} lines; the data holds all.`,
 };

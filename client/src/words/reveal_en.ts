@@ -14,7 +14,6 @@ export const revealWords = {
   sureBody: "This cannot be undone. Notes that a phone has not sent yet can no longer be taken.",
   notYet: "Not yet",
   waitFor: (names: string): string => `Still on their way: ${names}.`,
-  everybody: "Everybody is done.",
   who: "Who has finished",
 
   placingsTitle: "What stands where",
@@ -30,7 +29,6 @@ export const revealWords = {
   sealBroken: "The key does not match the seal.",
   sealBrokenTodo: "Do not trust what stands here. Compare the digest with the one on the labels.",
   sealHow: "This page has computed the digest again from the key and its random number.",
-  digest: "Digest",
 
   lead: "Each coffee, and everybody's words for it beside the roaster's.",
   against: "Compared with",
@@ -40,9 +38,8 @@ export const revealWords = {
   unpublished: "The roaster printed no words for this coffee.",
   unreadable: "None of the roaster's words are in the lexicon yet, so nothing can be compared.",
   alone: "Nobody else wrote about this coffee.",
-  wrote: "wrote",
-  nothing: "wrote nothing about this coffee.",
   nobody: "Nobody wrote about this coffee.",
+  more: (next: number, left: number): string => `${next} more of ${count(left, "taster")}`,
   under: (places: string[], shuffled: boolean): string =>
     shuffled ? `${places.length === 1 ? "place" : "places"} ${places.join(", ")}` : `code ${places.join(", ")}`,
 

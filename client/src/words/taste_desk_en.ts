@@ -5,7 +5,6 @@ export const tasteDeskWords = {
   lead: "Who has finished which pass. What they wrote stays closed until the key is open.",
   grid: "Passes finished by each taster",
   taster: "Taster",
-  full: "all cups",
   cell: (progress: PassProgress): string => `${progress.done} of ${progress.all}`,
   seen: (ago: string): string => `heard from ${ago}`,
   unseen: "not heard from",

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { axisOf, digitsFor, inWords } from "./axis";
+import { axisOf, digitsFor, fromZero, inWords } from "./axis";
 
 const row = (estimate: number | null, low: number | null = null, high: number | null = null) => ({
   label: "x",
@@ -25,6 +25,11 @@ describe("the axis of a figure", () => {
     expect(axis.at(-3)).toBeGreaterThanOrEqual(0);
     expect(axis.at(7.5)).toBeLessThanOrEqual(100);
     expect(axis.at(7.5)).toBeGreaterThan(axis.at(-3));
+  });
+
+  it("starts shares at nought and ends them above every interval", () => {
+    expect(fromZero([row(18, 16, 20.4), row(9, 8, 11)])).toEqual([0, 25]);
+    expect(fromZero([])).toEqual([0, 1]);
   });
 
   it("does not fall over one number, or none", () => {

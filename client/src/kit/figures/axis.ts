@@ -32,6 +32,13 @@ export function axisOf(rows: readonly IntervalRow[], domain: readonly [number, n
   return { at: scale, ticks: scale.ticks(5).map((value) => ({ value, at: scale(value) })) };
 }
 
+/** Ends from nought to a round number above every interval: for shares, which mean nothing without their nought. */
+export function fromZero(rows: readonly IntervalRow[]): [number, number] {
+  const highest = Math.max(1, ...rows.map((row) => row.high ?? row.estimate ?? 0));
+  const [low = 0, high = 1] = scaleLinear([0, highest], [0, 1]).nice(5).domain();
+  return [low, high];
+}
+
 /** As many decimals as tell the ticks of such a range apart. */
 export function digitsFor(domain: readonly [number, number]): number {
   const range = Math.abs(domain[1] - domain[0]);
