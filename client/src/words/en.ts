@@ -15,6 +15,7 @@ export const en = {
     skip: "Skip to the content",
     navigation: "Rooms",
     tables: "Tables",
+    table: "Table",
     coffees: "Coffees",
     unknown: "There is nothing at this address",
     unknownTodo: "The link may be cut off. All tables are on the first page.",

@@ -45,7 +45,7 @@ export const pourWords = {
   listWarn: {
     codes:
       "Whoever reads this list knows the key and should not taste at this table. That it was looked at is written into " +
-      "the table's record, and stands in the report.",
+      "the table's record.",
     shuffle:
       "Fill the bowls by this list, close it, then shuffle until you have lost track. That it was looked at is " +
       "written into the table's record.",
