@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 from tests.contract.test_store import KEY, with_table
-from tests.fakes.values import NOON, a_coffee, a_note, a_table
+from tests.contract.test_store_words import SODA
+from tests.fakes.values import NOON, a_coffee, a_correction, a_note, a_table
 
 from cupwright.errors import BadFile, Clash, Refused
 from cupwright.store.backup import SqliteArchive
@@ -23,6 +24,8 @@ def filled(store: SqlStore) -> SqlStore:
         work.keys.put("table-1", KEY)
         work.notes.add("table-1", [a_note(n) for n in range(500)], NOON)
         work.events.append("table-1", "sealed", NOON, {"commitment": "c0ffee"})
+        work.own_words.add([SODA])
+        work.corrections.add([a_correction()], NOON)
     return store
 
 
@@ -35,6 +38,8 @@ def content(store: SqlStore) -> tuple[object, ...]:
             [work.keys.get(table.id) for table in tables],
             [work.notes.of(table.id) for table in tables],
             [work.events.of(table.id) for table in tables],
+            work.own_words.all(),
+            work.corrections.of(["ada"]),
         )
 
 
@@ -188,7 +193,7 @@ def test_a_letter_changed_inside_a_note_is_noticed(sqlite_store: SqlStore, tmp_p
     with pytest.raises(BadFile, match="damaged"):
         SqliteArchive(other).restore(tmp_path / "damaged")
 
-    assert content(other) == ((), (), [], [], [])
+    assert content(other) == ((), (), [], [], [], (), ())
     other.close()
 
 

@@ -3,11 +3,12 @@
 from pathlib import Path
 
 import pytest
+from alembic import command
 from alembic.autogenerate import compare_metadata
 from alembic.config import Config
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
-from sqlalchemy import URL, create_engine, delete, event, inspect, text, update
+from sqlalchemy import URL, Connection, create_engine, delete, event, inspect, text, update
 from sqlalchemy.exc import DBAPIError
 from tests.contract.test_store import KEY, with_table
 from tests.fakes.values import NOON, a_note
@@ -61,6 +62,26 @@ def test_a_note_for_a_seat_of_another_table_cannot_be_kept(sql_store: SqlStore) 
 
     with pytest.raises(DBAPIError, match=r"(?i)foreign key"), sql_store.work() as work:
         work.notes.add("table-1", [a_note(seat="seat-9-1")], NOON)
+
+
+def test_data_of_the_first_schema_are_brought_up_to_date_and_kept(
+    tmp_path: Path, empty_postgres: str
+) -> None:
+    sqlite = URL.create("sqlite", database=str(tmp_path / FILE_NAME))
+    for url in (sqlite, database_url(empty_postgres)):
+        store = SqlStore(durable_engine(url))
+        with store.work() as work:
+            _migrate(work.connection, "0001")
+        with_table(store)
+
+        with store.work() as work:
+            bring_up_to_date(work.connection)
+
+        with store.reading() as work:
+            assert revision(work.connection) == HEAD
+            assert work.tables.get("table-1").id == "table-1"
+            assert work.own_words.all() == ()
+        store.close()
 
 
 def test_opening_twice_changes_nothing(tmp_path: Path) -> None:
@@ -212,6 +233,13 @@ def test_sequence_numbers_are_never_given_out_twice(sqlite_store: SqlStore) -> N
         second = work.notes.add("table-1", [a_note(2)], NOON)
 
     assert second.sequence > first.sequence
+
+
+def _migrate(connection: Connection, to: str) -> None:
+    config = Config()
+    config.set_main_option("script_location", str(Path(cupwright.store.migrations.__file__).parent))
+    config.attributes["connection"] = connection
+    command.upgrade(config, to)
 
 
 def _fail_at_notes(_connection: object, _cursor: object, statement: str, *_rest: object) -> None:

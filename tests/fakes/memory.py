@@ -12,9 +12,10 @@ from cupwright.core.plan.names import folded
 from cupwright.core.plan.table import Table
 from cupwright.core.reveal.diary import BEGINNING, digest
 from cupwright.core.reveal.seal import Key
+from cupwright.core.taste.correction import Correction
 from cupwright.core.taste.note import Note
 from cupwright.errors import Clash, NotFound
-from cupwright.steps.ports import Event, Holder, Kept, Numbered
+from cupwright.steps.ports import Event, Holder, Kept, KeptWord, Numbered
 
 
 @dataclass
@@ -29,6 +30,8 @@ class Shelves:
     events: list[Event] = field(default_factory=list)
     passphrase_hash: str | None = None
     sessions: dict[str, datetime] = field(default_factory=dict)
+    own_words: list[KeptWord] = field(default_factory=list)
+    corrections: list[tuple[datetime, Correction]] = field(default_factory=list)
 
 
 class MemoryCoffees:
@@ -196,6 +199,44 @@ class MemoryDesk:
         self._kept.sessions.pop(session_hash, None)
 
 
+class MemoryOwnWords:
+    def __init__(self, kept: Shelves) -> None:
+        self._kept = kept
+
+    def add(self, words: Iterable[KeptWord]) -> None:
+        self._kept.own_words.extend(words)
+
+    def all(self) -> tuple[KeptWord, ...]:
+        return tuple(self._kept.own_words)
+
+    def remove(self, word_id: str) -> None:
+        if all(word.id != word_id for word in self._kept.own_words):
+            raise NotFound("There is no such own word.")
+        self._kept.own_words = [word for word in self._kept.own_words if word.id != word_id]
+
+
+class MemoryCorrections:
+    def __init__(self, kept: Shelves) -> None:
+        self._kept = kept
+
+    def add(self, corrections: Sequence[Correction], received: datetime) -> tuple[str, ...]:
+        known = {one.id: one for _, one in self._kept.corrections}
+        for one in corrections:
+            if one.id not in known:
+                self._kept.corrections.append((received, one))
+            if known.setdefault(one.id, one) != one:
+                raise Clash("A correction of that id is kept already and says something else.")
+        return tuple(dict.fromkeys(one.id for one in corrections))
+
+    def of(self, tasters: Iterable[str], *, until: datetime | None = None) -> tuple[Correction, ...]:
+        asked = set(tasters)
+        return tuple(
+            one
+            for received, one in self._kept.corrections
+            if one.taster in asked and (until is None or received <= until)
+        )
+
+
 class MemoryWork:
     def __init__(self, kept: Shelves) -> None:
         self.coffees = MemoryCoffees(kept)
@@ -205,6 +246,8 @@ class MemoryWork:
         self.tokens = MemoryTokens(kept)
         self.events = MemoryEvents(kept)
         self.desk = MemoryDesk(kept)
+        self.own_words = MemoryOwnWords(kept)
+        self.corrections = MemoryCorrections(kept)
 
 
 class MemoryStore:

@@ -6,6 +6,7 @@ from typing import Any
 
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.table import Plan, Seat, Table
+from cupwright.core.taste.correction import Correction
 from cupwright.core.taste.note import Note
 from cupwright.core.taste.sheet_file import builtin_sheet
 from cupwright.core.taste.stamp import Stamp
@@ -50,3 +51,15 @@ def a_note(number: int = 1, *, seat: str = "seat-1-1", **changes: Any) -> Note:
         written_at=1_790_000_000_000 + number,
     )
     return replace(note, **changes)
+
+
+def a_correction(number: int = 1, **changes: Any) -> Correction:
+    correction = Correction(
+        id=f"correction-{number:04}",
+        taster="ada",
+        surface="grippy",
+        concept="drying",
+        stamp=Stamp(number, "phone-a"),
+        written_at=1_790_000_000_000 + number,
+    )
+    return replace(correction, **changes)

@@ -24,7 +24,9 @@ from cupwright.core.pour.pour_list import PourLine
 from cupwright.core.report.document import Document, Figure
 from cupwright.core.reveal.seal import Key
 from cupwright.core.rows import Rows
+from cupwright.core.taste.correction import Correction
 from cupwright.core.taste.note import Note
+from cupwright.core.words.own_words import Addition
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +67,15 @@ class Holder:
 
     table_id: str
     seat_id: str
+
+
+@dataclass(frozen=True, slots=True)
+class KeptWord:
+    """An own word as it is kept; `added` is UTC."""
+
+    id: str
+    addition: Addition
+    added: datetime
 
 
 class Coffees(Protocol):
@@ -191,6 +202,32 @@ class Desk(Protocol):
         """Let a browser out."""
 
 
+class OwnWords(Protocol):
+    """What users of this installation added to the lexicon."""
+
+    def add(self, words: Iterable[KeptWord]) -> None:
+        """Keep new words. Whether they fit the lexicon is the step's to see."""
+
+    def all(self) -> tuple[KeptWord, ...]:
+        """Every own word, in the order in which they came."""
+        ...
+
+    def remove(self, word_id: str) -> None:
+        """Forget a word. Raises NotFound."""
+
+
+class Corrections(Protocol):
+    """What tasters said that their words mean; append-only."""
+
+    def add(self, corrections: Sequence[Correction], received: datetime) -> tuple[str, ...]:
+        """Keep corrections; the ids that are now safe. Raises Clash for the same id, other body."""
+        ...
+
+    def of(self, tasters: Iterable[str], *, until: datetime | None = None) -> tuple[Correction, ...]:
+        """Those of tasters (folded names), received not later than `until`, in the order received."""
+        ...
+
+
 class Work(Protocol):
     """One transaction: all of it is kept, or none."""
 
@@ -208,6 +245,10 @@ class Work(Protocol):
     def events(self) -> Events: ...
     @property
     def desk(self) -> Desk: ...
+    @property
+    def own_words(self) -> OwnWords: ...
+    @property
+    def corrections(self) -> Corrections: ...
 
 
 class Store(Protocol):

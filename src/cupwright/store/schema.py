@@ -1,8 +1,9 @@
 """The schema, one for SQLite and PostgreSQL.
 
 Moments are whole microseconds (or, where a device or the clock counts so, milliseconds) since 1970, UTC:
-both databases keep them exactly. `notes`, `events` and `keys` are append-only; triggers of the migrations
-refuse changes. `keys` stands alone: no query joins it, so what stood where cannot slip into another answer.
+both databases keep them exactly. `notes`, `events`, `keys` and `corrections` are append-only; triggers of
+the migrations refuse changes. `keys` stands alone: no query joins it, so what stood where cannot slip into
+another answer.
 """
 
 from sqlalchemy import (
@@ -188,4 +189,37 @@ desk_sessions = Table(
     PrimaryKeyConstraint("session_hash"),
 )
 
-APPEND_ONLY = ("notes", "events", "keys")
+own_words = Table(
+    "own_words",
+    metadata,
+    Column("sequence", _ROW_NUMBER, nullable=False, autoincrement=True),
+    _text("id"),
+    _text("concept"),
+    _text("label"),  # empty where only a form was added to a concept
+    _json("parents"),
+    _json("forms"),
+    _whole("added_us"),
+    PrimaryKeyConstraint("sequence"),
+    UniqueConstraint("id"),
+    sqlite_autoincrement=True,
+)
+
+corrections = Table(
+    "corrections",
+    metadata,
+    Column("sequence", _ROW_NUMBER, nullable=False, autoincrement=True),
+    _text("id"),
+    _text("taster"),
+    _text("surface"),
+    Column("concept", Text),
+    _whole("counter"),
+    _text("device"),
+    _whole("written_at_ms"),
+    _whole("received_us"),
+    PrimaryKeyConstraint("sequence"),
+    UniqueConstraint("id"),
+    sqlite_autoincrement=True,
+)
+Index("ix_corrections_taster_sequence", corrections.c.taster, corrections.c.sequence)
+
+APPEND_ONLY = ("notes", "events", "keys", "corrections")

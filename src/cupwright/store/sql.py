@@ -10,11 +10,13 @@ from sqlalchemy.exc import OperationalError
 
 from cupwright.errors import Unavailable
 from cupwright.store.coffees import SqlCoffees
+from cupwright.store.corrections import SqlCorrections
 from cupwright.store.desk import SqlDesk
 from cupwright.store.engine import WRITING
 from cupwright.store.events import SqlEvents
 from cupwright.store.keys import SqlKeys
 from cupwright.store.notes import SqlNotes
+from cupwright.store.own_words import SqlOwnWords
 from cupwright.store.tables import SqlTables
 from cupwright.store.tokens import SqlTokens
 
@@ -64,6 +66,14 @@ class SqlWork:
     @cached_property
     def desk(self) -> SqlDesk:
         return SqlDesk(self.connection)
+
+    @cached_property
+    def own_words(self) -> SqlOwnWords:
+        return SqlOwnWords(self.connection)
+
+    @cached_property
+    def corrections(self) -> SqlCorrections:
+        return SqlCorrections(self.connection)
 
 
 class SqlStore:
