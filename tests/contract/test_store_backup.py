@@ -9,13 +9,15 @@ from pathlib import Path
 
 import pytest
 from tests.contract.test_store import KEY, with_table
-from tests.contract.test_store_words import SODA
+from tests.contract.test_store_words import MEMBRILLO, SODA
 from tests.fakes.values import NOON, a_coffee, a_correction, a_note, a_table
 
 from cupwright.errors import BadFile, Clash, Refused
 from cupwright.store.backup import SqliteArchive
 from cupwright.store.opening import FILE_NAME, open_store
 from cupwright.store.sql import SqlStore
+
+EMPTY = ((), (), [], [], [], (), ())
 
 
 def filled(store: SqlStore) -> SqlStore:
@@ -180,7 +182,7 @@ def test_a_copy_with_one_byte_changed_is_refused_or_says_the_same(
         refused = True
 
     # Not refused means that the byte lay where no row is: then nothing that is kept may differ.
-    assert content(other) == (((), (), [], [], []) if refused else content(sqlite_store))
+    assert content(other) == (EMPTY if refused else content(sqlite_store))
     other.close()
 
 
@@ -193,7 +195,21 @@ def test_a_letter_changed_inside_a_note_is_noticed(sqlite_store: SqlStore, tmp_p
     with pytest.raises(BadFile, match="damaged"):
         SqliteArchive(other).restore(tmp_path / "damaged")
 
-    assert content(other) == ((), (), [], [], [], (), ())
+    assert content(other) == EMPTY
+    other.close()
+
+
+def test_own_words_alone_are_not_replaced_unasked(sqlite_store: SqlStore, tmp_path: Path) -> None:
+    SqliteArchive(filled(sqlite_store)).backup(tmp_path / "copy")
+    other = open_store(tmp_path / "other")
+    with other.work() as work:
+        work.own_words.add([MEMBRILLO])
+
+    with pytest.raises(Clash, match="own words"):
+        SqliteArchive(other).restore(tmp_path / "copy")
+
+    with other.reading() as work:
+        assert work.own_words.all() == (MEMBRILLO,)
     other.close()
 
 

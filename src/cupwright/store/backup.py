@@ -20,7 +20,7 @@ from sqlalchemy import URL, select
 from cupwright.errors import BadFile, Clash, Place, Refused
 from cupwright.store.engine import APPLICATION_ID, durable_engine
 from cupwright.store.opening import FILE_NAME, bring_up_to_date
-from cupwright.store.schema import coffees, tables
+from cupwright.store.schema import coffees, own_words, tables
 from cupwright.store.sql import SqlStore
 
 _OWNER_ONLY = 0o600
@@ -54,7 +54,7 @@ class SqliteArchive:
         self._require_sqlite()
         if not overwrite and self._holds_something():
             raise Clash(
-                "The data folder holds coffees or tables, which a restored copy would replace.",
+                "The data folder holds coffees, tables or own words, which a restored copy would replace.",
                 todo="Choose an empty data folder, or say that it may be overwritten.",
             )
         with _own_copy(path) as copied, closing(sqlite3.connect(copied)) as source:
@@ -76,7 +76,7 @@ class SqliteArchive:
 
     def _holds_something(self) -> bool:
         with self._store.engine.connect() as connection:
-            found = (select(tables.c.id).limit(1), select(coffees.c.id).limit(1))
+            found = (select(kept.c.id).limit(1) for kept in (tables, coffees, own_words))
             return any(connection.execute(query).first() for query in found)
 
     def _require_sqlite(self) -> None:
