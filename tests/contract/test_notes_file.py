@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from cupwright.core.taste.note import Note
-from cupwright.core.taste.notes_file import NotesFile, parse_notes_file
+from cupwright.core.taste.notes_file import SavedNotes, parse_notes_file
 from cupwright.core.taste.stamp import Stamp
 
 FILE = Path(__file__).with_name("notes_file.json")
@@ -13,7 +13,7 @@ def test_the_file_that_the_client_writes_is_read_to_the_last_note():
     read = parse_notes_file(FILE.read_text(encoding="utf-8"))
 
     colour = {"l": 0.5, "a": -0.1, "b": 0.25}
-    assert read == NotesFile(
+    assert read == SavedNotes(
         "table-1",
         'Morning "blind"',
         "seat-1",

@@ -5,7 +5,7 @@ from cupwright.core.reveal.sight import Role, Thing, require_sight
 from cupwright.core.words.lexicon import load_lexicon
 from cupwright.steps.plan import coffees_of
 from cupwright.steps.ports import Tools, Work
-from cupwright.steps.reveal import open_identities
+from cupwright.steps.reveal import late_notes, open_identities
 
 
 def analysis(tools: Tools, table_id: str) -> Answers:
@@ -20,4 +20,5 @@ def answers_of(work: Work, table_id: str) -> Answers:
     require_sight(Role.DESK, table.step, Thing.ANALYSIS)
     notes = [numbered.note for numbered in work.notes.of(table_id)]
     coffees = list(coffees_of(work, table).values())
-    return gather(table, notes, open_identities(work, table), coffees, load_lexicon())
+    places, late = open_identities(work, table), late_notes(work, table_id)
+    return gather(table, notes, places, coffees, load_lexicon(), late=late)

@@ -9,6 +9,7 @@ from cupwright.core.reveal.assignment import identities
 from cupwright.core.reveal.comparison import Comparison, compare
 from cupwright.core.reveal.seal import Key, verify
 from cupwright.core.reveal.sight import Role, Thing, require_sight
+from cupwright.core.taste.late import TAKEN_LATE
 from cupwright.core.words.lexicon import load_lexicon
 from cupwright.steps.plan import coffees_of
 from cupwright.steps.ports import Tools, Work
@@ -48,7 +49,8 @@ def comparison(tools: Tools, table_id: str, seat_id: str | None = None) -> Compa
         require_sight(_role(seat_id), table.step, Thing.OTHERS_NOTES, Thing.PUBLISHED_NOTES)
         notes = [numbered.note for numbered in work.notes.of(table_id)]
         places, coffees = open_identities(work, table, seat_id), coffees_of(work, table)
-    return compare(table, notes, places, coffees, load_lexicon(), first=seat_id)
+        late = late_notes(work, table_id)
+    return compare(table, notes, places, coffees, load_lexicon(), first=seat_id, late=late)
 
 
 def opened(tools: Tools, table_id: str, seat_id: str | None = None) -> Opened:
@@ -63,6 +65,12 @@ def open_identities(work: Work, table: Table, seat_id: str | None = None) -> dic
     """Place -> coffee id of a table whose key is open, for the desk or a seat. Raises WrongStep."""
     require_sight(_role(seat_id), table.step, Thing.IDENTITIES, Thing.PLACINGS)
     return identities(table, work.keys.get(table.id), dict(table.placings))
+
+
+def late_notes(work: Work, table_id: str) -> frozenset[str]:
+    """Ids of the notes that were taken in after the key was opened, as the diary has them."""
+    taken = [event.detail["notes"] for event in work.events.of(table_id) if event.kind == TAKEN_LATE]
+    return frozenset(note_id for ids in taken for note_id in ids)
 
 
 def _role(seat_id: str | None) -> Role:

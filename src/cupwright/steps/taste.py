@@ -1,18 +1,37 @@
 """Taste: take a seat, write notes, see who has got how far."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
+from cupwright.core.flow import Step
 from cupwright.core.plan.table import Table
 from cupwright.core.reveal.sight import Role, Thing, require_sight
 from cupwright.core.taste.checking import checked_note
 from cupwright.core.taste.joining import Seated, seated
+from cupwright.core.taste.late import TAKEN_LATE, RefusedNote, sifted
 from cupwright.core.taste.note import Note
+from cupwright.core.taste.notes_file import SavedNotes, read_notes_file
 from cupwright.core.taste.progress import SeatProgress, progress
-from cupwright.errors import NotAllowed, NotFound, NotKnown, TooLarge
+from cupwright.errors import NotAllowed, NotFound, NotKnown, Refused, TooLarge
 from cupwright.steps.plan import table_of_join_code
 from cupwright.steps.ports import Holder, Kept, Numbered, Tools, Work
 
 MOST_NOTES_AT_ONCE = 1000
+
+
+@dataclass(frozen=True, slots=True)
+class TakenIn:
+    """What came of a phone's file: `kept` notes are safe now, `new` of them were not before.
+
+    `late` if they came after the key was opened: then the new ones are shown, marked, and not counted.
+    """
+
+    table: Table
+    seat_name: str
+    kept: int
+    new: int
+    late: bool
+    refused: tuple[RefusedNote, ...]
 
 
 def join(tools: Tools, join_code: str, name: str, token_hash: str) -> Seated:
@@ -67,6 +86,25 @@ def write_notes(tools: Tools, table_id: str, seat_id: str, notes: Sequence[Note]
     return kept
 
 
+def take_notes_file(tools: Tools, data: bytes, file: str, table_id: str = "") -> TakenIn:
+    """Keep the notes of a file that a phone saved, before the reveal or after it; twice does no harm.
+
+    With a `table_id` only a file of that table is taken. Raises BadFile, TooLarge, NotFound, Refused, Clash.
+    """
+    saved = read_notes_file(data, file)
+    with tools.store.work() as work:
+        table = _table_of(work, saved, table_id)
+        of_file = sifted(saved, table)
+        new = _added(tools, work, table, saved.seat_id, of_file.notes)
+        late = table.step is Step.REVEAL
+        if new:
+            kind = TAKEN_LATE if late else "notes file taken"
+            work.events.append(table.id, kind, tools.now(), {"seat": saved.seat_id, "notes": new})
+    if new:
+        tools.announce(table.id, "notes")
+    return TakenIn(table, saved.seat_name, len(of_file.notes), len(new), late, of_file.refused)
+
+
 def notes_of_seat(tools: Tools, table_id: str, seat_id: str, after: int = 0) -> tuple[Numbered, ...]:
     """What a seat wrote, with a sequence number above `after`."""
     with tools.store.reading() as work:
@@ -99,6 +137,27 @@ def _seat(table: Table, seat_id: str) -> Seated:
     if seat is None:
         raise NotFound("There is no such seat at this table.", todo="Join again with the table's code.")
     return Seated(table, seat)
+
+
+def _added(tools: Tools, work: Work, table: Table, seat_id: str, notes: Sequence[Note]) -> list[str]:
+    """Ids of those of a seat's notes that were not kept before."""
+    before = {numbered.note.id for numbered in work.notes.of(table.id, seat=seat_id)}
+    work.notes.add(table.id, notes, tools.now())
+    return [note.id for note in notes if note.id not in before]
+
+
+def _table_of(work: Work, saved: SavedNotes, table_id: str) -> Table:
+    if table_id not in ("", saved.table_id):
+        raise Refused(
+            f"The file belongs to the table '{saved.table_name}', not to this one.", todo="Take it in there."
+        )
+    try:
+        return work.tables.get(saved.table_id)
+    except NotFound:
+        raise NotFound(
+            f"The file belongs to the table '{saved.table_name}', which is not here.",
+            todo="Open the data in which it was planned.",
+        ) from None
 
 
 def _require_own(notes: Sequence[Note], seat_id: str) -> None:

@@ -13,6 +13,7 @@ def analysis_shown(analysis: Analysis) -> dict[str, Any]:
         "level": analysis.level,
         "looks": analysis.contrasts.looks,
         "tasters": len(answers.seats),
+        "late": plain(answers.late),
         "coffees": [
             {
                 "id": coffee.id,

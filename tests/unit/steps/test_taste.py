@@ -1,5 +1,6 @@
 """Taste: seats are taken once, notes are a seat's own, kept once, and never after the reveal."""
 
+import json
 from dataclasses import replace
 
 import pytest
@@ -7,17 +8,22 @@ from tests.fakes.tools import bench
 from tests.unit.steps.laying import drafted, sealed, tasting, written
 
 from cupwright.core.flow import Step
+from cupwright.core.plan.table import Seat, Table
+from cupwright.core.taste.late import LateCount
+from cupwright.core.taste.note import Note
 from cupwright.errors import Clash, NotAllowed, NotFound, NotKnown, Refused, TooLarge, WrongStep
+from cupwright.steps.analyse import analysis
 from cupwright.steps.desk import new_token, token_hash
 from cupwright.steps.diary import diary
 from cupwright.steps.plan import get_table
-from cupwright.steps.reveal import open_key
+from cupwright.steps.reveal import comparison, open_key
 from cupwright.steps.taste import (
     MOST_NOTES_AT_ONCE,
     free_seat,
     join,
     notes_of_seat,
     progress_of,
+    take_notes_file,
     take_seat_at_desk,
     taken_seats,
     who_sits,
@@ -225,3 +231,112 @@ def test_progress_counts_places_with_a_standing_answer() -> None:
     assert (flavour.done, flavour.all) == (1, 3)
     assert all(one.done == 0 for one in of_ben.passes)
     assert get_table(tools, table.id).step is Step.TASTE
+
+
+def saved(table: Table, seat: Seat, *notes: Note) -> bytes:
+    """The file that a phone would save of these notes."""
+    rows = [
+        {
+            "id": note.id,
+            "place": note.place,
+            "pass": note.part,
+            "field": note.field,
+            "value": note.value,
+            "stamp": {"counter": note.stamp.counter, "device": note.stamp.device},
+            "written_at": note.written_at,
+        }
+        for note in notes
+    ]
+    where = {"table": {"id": table.id, "name": table.plan.name}, "seat": {"id": seat.id, "name": seat.name}}
+    return json.dumps({"cupwright_notes": 1, **where, "notes": rows}).encode()
+
+
+def test_before_the_reveal_a_phones_file_is_as_good_as_its_sending() -> None:
+    on = bench()
+    table = tasting(on.tools)
+    ada = table.seats[0]
+    sent, unsent = written(table, ada, 1), written(table, ada, 2, place=table.places[1])
+    write_notes(on.tools, table.id, ada.id, [sent])
+
+    first = take_notes_file(on.tools, saved(table, ada, sent, unsent), "ada.json")
+    again = take_notes_file(on.tools, saved(table, ada, sent, unsent), "ada.json", table.id)
+
+    assert (first.kept, first.new, first.late, first.seat_name) == (2, 1, False, "Ada")
+    assert (again.kept, again.new) == (2, 0)
+    assert [one.note for one in notes_of_seat(on.tools, table.id, ada.id)] == [sent, unsent]
+    assert [event.kind for event in diary(on.tools, table.id)].count("notes file taken") == 1
+    open_key(on.tools, table.id)
+    assert analysis(on.tools, table.id).late == LateCount(0, 0)
+    assert len(analysis(on.tools, table.id).written) == 2
+
+
+def test_after_the_reveal_it_is_kept_and_shown_but_only_what_was_sent_in_time_counts() -> None:
+    on = bench()
+    table = tasting(on.tools)
+    ada = table.seats[0]
+    sent, unsent = written(table, ada, 1), written(table, ada, 2, place=table.places[1], value="tobacco")
+    write_notes(on.tools, table.id, ada.id, [sent])
+    open_key(on.tools, table.id)
+
+    first = take_notes_file(on.tools, saved(table, ada, sent, unsent), "ada.json")
+    again = take_notes_file(on.tools, saved(table, ada, sent, unsent), "ada.json")
+
+    assert (first.kept, first.new, first.late) == (2, 1, True)
+    assert (again.kept, again.new, again.late) == (2, 0, True)
+    assert [one.note for one in notes_of_seat(on.tools, table.id, ada.id)] == [sent, unsent]
+    late = [event for event in diary(on.tools, table.id) if event.kind == "late notes taken"]
+    assert [event.detail for event in late] == [{"seat": ada.id, "notes": [unsent.id]}]
+    assert on.news[-1] == (table.id, "notes")
+    assert [written.text for written in analysis(on.tools, table.id).written] == ["cherry"]
+    assert analysis(on.tools, table.id).late == LateCount(answers=1, tasters=1)
+    tasters = [taster for coffee in comparison(on.tools, table.id).coffees for taster in coffee.tasters]
+    assert [(len(one.written), [late.text for late in one.late]) for one in tasters] in (
+        [(1, []), (0, ["tobacco"])],
+        [(0, ["tobacco"]), (1, [])],
+    )
+
+
+def test_a_file_that_belongs_elsewhere_changes_nothing() -> None:
+    on = bench()
+    table = tasting(on.tools)
+    ada = table.seats[0]
+    note = written(table, ada)
+    elsewhere = replace(table, id="another", plan=replace(table.plan, name="Tuesday"))
+    stranger = replace(ada, id="nobody", name="Zoe")
+
+    with pytest.raises(Refused, match="belongs to the table 'Tuesday', not to this one"):
+        take_notes_file(on.tools, saved(elsewhere, ada, note), "ada.json", table.id)
+    with pytest.raises(NotFound, match="belongs to the table 'Tuesday', which is not here"):
+        take_notes_file(on.tools, saved(elsewhere, ada, note), "ada.json")
+    with pytest.raises(NotFound, match="'Zoe'"):
+        take_notes_file(on.tools, saved(table, stranger, note), "ada.json")
+
+    assert notes_of_seat(on.tools, table.id, ada.id) == ()
+    assert "notes file taken" not in [event.kind for event in diary(on.tools, table.id)]
+
+
+def test_a_note_of_a_file_that_cannot_stand_is_told_and_the_others_are_kept() -> None:
+    tools = bench().tools
+    table = tasting(tools)
+    ada = table.seats[0]
+    good, bad = written(table, ada, 1), written(table, ada, 2, place="none")
+
+    taken = take_notes_file(tools, saved(table, ada, bad, good), "ada.json")
+
+    assert (taken.kept, taken.new) == (1, 1)
+    assert [refused.number for refused in taken.refused] == [1]
+    assert "no place 'none'" in taken.refused[0].message
+    assert [one.note for one in notes_of_seat(tools, table.id, ada.id)] == [good]
+
+
+def test_a_seats_file_cannot_change_what_is_kept() -> None:
+    tools = bench().tools
+    table = tasting(tools)
+    ada = table.seats[0]
+    note = written(table, ada)
+    write_notes(tools, table.id, ada.id, [note])
+
+    with pytest.raises(Clash):
+        take_notes_file(tools, saved(table, ada, replace(note, value="tobacco")), "ada.json")
+
+    assert [one.note for one in notes_of_seat(tools, table.id, ada.id)] == [note]

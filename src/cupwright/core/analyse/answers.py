@@ -4,7 +4,7 @@ After a shuffle several places may hold one coffee. Its scales are then averaged
 each taster; `given` and `written` keep the place, so nothing is lost for later.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.table import Seat, Table
+from cupwright.core.taste.late import LateCount, in_time, late_count
 from cupwright.core.taste.merge import answers as standing_answers
 from cupwright.core.taste.note import Note, Value
 from cupwright.core.taste.sheet import Field, Kind, Pass, Sheet
@@ -61,7 +62,10 @@ class Scale:
 
 @dataclass(frozen=True, slots=True)
 class Answers:
-    """What a table's tasters answered. Coffees and seats are the rows and columns of every array."""
+    """What a table's tasters answered. Coffees and seats are the rows and columns of every array.
+
+    `late` counts what is not among it, because it came after the key was opened.
+    """
 
     sheet: Sheet
     coffees: tuple[Coffee, ...]
@@ -71,6 +75,7 @@ class Answers:
     given: tuple[Given, ...]
     scales: tuple[Scale, ...]
     lexicon: Lexicon
+    late: LateCount
 
     def of_kind(self, kind: Kind) -> tuple[Given, ...]:
         """The answers to fields of one kind."""
@@ -93,6 +98,8 @@ def gather(
     place_coffee: Mapping[str, str],
     coffees: Sequence[Coffee],
     lexicon: Lexicon,
+    *,
+    late: Collection[str] = (),
 ) -> Answers:
     """The standing answers of a table, with each place's coffee known.
 
@@ -104,6 +111,8 @@ def gather(
         place -> coffee id, for every place of the table.
     coffees : sequence of Coffee
         The coffees of the table, in the order in which they are to be reported.
+    late : collection of str
+        Ids of the notes that came after the key was opened: counted as left out, and left out.
 
     Raises
     ------
@@ -116,9 +125,11 @@ def gather(
     for place, coffee in place_coffee.items():
         if coffee not in known:
             raise NotFound(f"The coffee at place {place} is not on the shelf.", todo="Restore it first.")
+    notes = tuple(notes)
+    standing = standing_answers(in_time(notes, late))
     served = set(place_coffee.values())
     kept = tuple(coffee for coffee in coffees if coffee.id in served)
-    written, given = _sorted_out(table, standing_answers(notes).values(), place_coffee, lexicon)
+    written, given = _sorted_out(table, standing.values(), place_coffee, lexicon)
     return Answers(
         sheet=table.sheet,
         coffees=kept,
@@ -128,6 +139,7 @@ def gather(
         given=given,
         scales=_scales(table, kept, given),
         lexicon=lexicon,
+        late=late_count(notes, late),
     )
 
 

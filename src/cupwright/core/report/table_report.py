@@ -13,8 +13,9 @@ from cupwright.core.report.document import Block, Column, Document, Heading, Par
 from cupwright.core.report.method_section import method_section
 from cupwright.core.report.reading_section import how_much_was_read, reading_section
 from cupwright.core.report.scales_section import agreement_section, liked_most, scales_section
-from cupwright.core.report.wording import counted, listed, long_date
+from cupwright.core.report.wording import capital, counted, listed, long_date
 from cupwright.core.report.words_section import SMALL_TABLE, commonest_in_short, words_section
+from cupwright.core.taste.late import LateCount
 
 _BLINDING = {
     Blinding.CODES: "blind, under three-digit codes",
@@ -96,7 +97,23 @@ def _in_short(analysis: Analysis) -> tuple[Block, ...]:
         ]
     if not any(analysis.contrasts.per_coffee):
         said.append(Paragraph("No word sets one coffee apart from the others beyond what chance could do."))
-    return (Heading("In short"), *said, Paragraph(liked_most(analysis)))
+    return (Heading("In short"), *said, Paragraph(liked_most(analysis)), *_left_out(answers.late))
+
+
+def _left_out(late: LateCount) -> tuple[Block, ...]:
+    if not late.answers:
+        return ()
+    one = late.answers == 1
+    came = f"{capital(counted(late.answers, 'answer'))} of {counted(late.tasters, 'taster')} came in after"
+    left = "it is" if one else "they are"
+    proves = "that it was given before" if one else "that they were given before"
+    return (
+        Paragraph(
+            f"{came} the key had been opened; {left} kept and shown beside the others, but left out of every "
+            f"count, scale and comparison. Nothing can prove {proves}: the clock of a device can be set.",
+            "Left out",
+        ),
+    )
 
 
 def _on_the_table(

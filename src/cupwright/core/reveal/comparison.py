@@ -1,12 +1,13 @@
 """The comparison: per coffee, everybody's words beside the roaster's published ones."""
 
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.table import Seat, Table
 from cupwright.core.reveal.match import Matched, match
+from cupwright.core.taste.late import in_time, late_answers
 from cupwright.core.taste.merge import answers
 from cupwright.core.taste.note import Note
 from cupwright.core.taste.sheet import Kind
@@ -32,6 +33,7 @@ class TasterWords:
     `published` compares with the roaster's words (None if none of them could be read), `others` with the
     other tasters' (None without any): a word counts as shared or near if any of them used it, and as missed
     only if at least half of the others who wrote of this coffee did. The score counts all their words.
+    `late` reached the table after its key was opened: shown, and neither read into `concepts` nor compared.
     """
 
     seat: str
@@ -40,6 +42,7 @@ class TasterWords:
     concepts: frozenset[str]
     published: Matched | None
     others: Matched | None
+    late: tuple[Written, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +71,7 @@ def compare(
     lexicon: Lexicon,
     *,
     first: str | None = None,
+    late: Collection[str] = (),
 ) -> Comparison:
     """Everybody's words side by side.
 
@@ -79,15 +83,29 @@ def compare(
         Coffee id -> coffee.
     first : str, optional
         Id of the seat whose words come first, for a taster's own view.
+    late : collection of str
+        Ids of the notes that came after the key was opened.
     """
-    written = _written(table, notes, place_coffee, lexicon)
+    notes = tuple(notes)
+    said = _Said(
+        _written(table, in_time(notes, late), place_coffee, lexicon),
+        _written(table, late_answers(notes, late), place_coffee, lexicon),
+    )
     seats = sorted(table.seats, key=lambda seat: seat.id != first)
     order = dict.fromkeys(place_coffee[place] for place in table.places)
     compared = []
     for coffee_id in order:
         places = tuple(place for place in table.places if place_coffee[place] == coffee_id)
-        compared.append(_coffee_comparison(coffees[coffee_id], places, seats, written, lexicon))
+        compared.append(_coffee_comparison(coffees[coffee_id], places, seats, said, lexicon))
     return Comparison(table.id, tuple(compared))
+
+
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """(coffee id, seat id) -> answers in words: those in time, and those that came late."""
+
+    in_time: Mapping[tuple[str, str], list[Written]]
+    late: Mapping[tuple[str, str], list[Written]]
 
 
 def _written(
@@ -106,31 +124,36 @@ def _written(
 
 
 def _coffee_comparison(
-    coffee: Coffee,
-    places: tuple[str, ...],
-    seats: Iterable[Seat],
-    written: Mapping[tuple[str, str], list[Written]],
-    lexicon: Lexicon,
+    coffee: Coffee, places: tuple[str, ...], seats: Iterable[Seat], said: _Said, lexicon: Lexicon
 ) -> CoffeeComparison:
     published = read_note(coffee.published_notes, lexicon)
-    wrote = [(seat, written[coffee.id, seat.id]) for seat in seats if (coffee.id, seat.id) in written]
+    wrote = [(seat, said.in_time.get((coffee.id, seat.id), [])) for seat in seats]
     used = Counter(concept for _, several in wrote for concept in _concepts(several))
+    others = sum(bool(several) for _, several in wrote) - 1
     tasters = tuple(
         TasterWords(
             seat.id,
             seat.name,
             tuple(several),
             _concepts(several),
-            match(_concepts(several), published.concepts, lexicon) if published.concepts else None,
-            _against_others(_concepts(several), used, len(wrote) - 1, lexicon),
+            _against_published(several, published, lexicon),
+            _against_others(_concepts(several), used, others, lexicon) if several else None,
+            tuple(late),
         )
         for seat, several in wrote
+        if (late := said.late.get((coffee.id, seat.id), [])) or several
     )
     return CoffeeComparison(coffee, places, published, tasters)
 
 
 def _concepts(several: Iterable[Written]) -> frozenset[str]:
     return frozenset[str]().union(*(one.reading.concepts for one in several))
+
+
+def _against_published(several: list[Written], published: Reading, lexicon: Lexicon) -> Matched | None:
+    if not several or not published.concepts:
+        return None
+    return match(_concepts(several), published.concepts, lexicon)
 
 
 def _against_others(

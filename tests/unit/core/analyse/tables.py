@@ -1,6 +1,6 @@
 """Small invented tables for the tests of analyse, report and render: six words, a sheet, notes."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from datetime import UTC, datetime
 
 from cupwright.core.analyse.answers import Answers, gather
@@ -97,9 +97,10 @@ def answers_of(
     place_coffee: Mapping[str, str],
     *,
     coffees: Sequence[Coffee] = (NORTH, SOUTH),
+    late: Collection[str] = (),
 ) -> Answers:
     """The answers, read with the small lexicon."""
-    return gather(table, notes, place_coffee, coffees, small_lexicon())
+    return gather(table, notes, place_coffee, coffees, small_lexicon(), late=late)
 
 
 TWO_CODES = {"241": NORTH.id, "573": SOUTH.id}

@@ -14,6 +14,7 @@ from tests.unit.core.analyse.tables import (
 
 from cupwright.core.analyse.answers import gather
 from cupwright.core.plan.table import Blinding
+from cupwright.core.taste.late import LateCount
 from cupwright.core.taste.sheet import Field, Kind, Moment, Pass, Sheet
 from cupwright.errors import NotFound, Refused
 
@@ -31,6 +32,27 @@ def test_a_correction_replaces_and_a_deletion_removes():
 
     assert [w.text for w in answers.written] == ["orange"]
     assert answers.given == ()
+
+
+def test_what_came_late_is_counted_as_left_out_and_nowhere_else():
+    table = table_of(2, tuple(TWO_CODES))
+    notes = [
+        note(1, "241", "flavour/words", "lemon"),
+        note(1, "241", "flavour/words", "orange", counter=2),
+        note(2, "241", "verdict/liking", 70.0),
+        note(2, "241", "verdict/liking", None, counter=2),
+        note(2, "573", "verdict/liking", 20.0),
+    ]
+    late = {notes[1].id, notes[3].id, notes[4].id}
+
+    answers = answers_of(table, notes, TWO_CODES, late=late)
+
+    assert [w.text for w in answers.written] == ["lemon"]
+    assert [(given.place, given.value) for given in answers.given] == [("241", 70.0)]
+    liking = next(scale for scale in answers.scales if scale.field.id == "liking")
+    np.testing.assert_array_equal(liking.values, [[np.nan, 70.0], [np.nan, np.nan]])
+    assert answers.late == LateCount(answers=2, tasters=2)
+    assert answers_of(table, notes[:1], TWO_CODES).late == LateCount(0, 0)
 
 
 def test_a_scale_holds_rows_of_coffees_and_columns_of_tasters_with_holes():

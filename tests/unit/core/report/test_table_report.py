@@ -306,3 +306,16 @@ def test_coffee_names_with_commas_are_kept_apart_in_lists():
     )
 
     assert "Its lead over Two, natural and Three is" in prose(document)
+
+
+def test_answers_that_came_late_are_named_as_left_out_with_the_reason():
+    notes = [note(1, "241", "flavour/words", "lemon"), note(2, "241", "flavour/words", "cocoa")]
+    table = table_of(2, tuple(TWO_CODES))
+    answers = answers_of(table, notes, TWO_CODES, late={notes[1].id})
+
+    text = prose(table_report(table, (NORTH, SOUTH), TWO_CODES, answers))
+
+    assert "Left out 1 answer of 1 taster came in after the key had been opened; it is kept" in text
+    assert "the clock of a device can be set" in text
+    assert "1 taster answered on 2 coffees. 1 note was written" in text
+    assert "Left out" not in prose(small_report())

@@ -1,6 +1,6 @@
 """The comparison: whose words are beside whose, per coffee and wherever it stood."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 
 from tests.fakes.values import a_coffee, a_note, a_table
@@ -24,10 +24,12 @@ def say(seat: str, value: Value, number: int = 1, place: str = "412", **changes:
     return a_note(number, seat=seat, value=value, place=place, id=f"{seat}-{number}-{place}", **changes)
 
 
-def compared(table: Table, notes: Sequence[Note], published: str = "") -> CoffeeComparison:
+def compared(
+    table: Table, notes: Sequence[Note], published: str = "", late: Collection[str] = ()
+) -> CoffeeComparison:
     coffees = {"coffee-1": a_coffee(1, published_notes=published), "coffee-2": a_coffee(2)}
     places = dict(zip(table.places, ("coffee-1", "coffee-2") * 2, strict=False))
-    return compare(table, notes, places, coffees, LEXICON).coffees[0]
+    return compare(table, notes, places, coffees, LEXICON, late=late).coffees[0]
 
 
 def test_what_was_corrected_or_taken_back_is_not_compared() -> None:
@@ -92,3 +94,33 @@ def test_a_word_that_is_denied_is_not_compared() -> None:
 
     assert ada.published is not None
     assert ada.published.missed == ("cherry",)
+
+
+def test_what_came_late_is_shown_beside_the_rest_and_compared_with_nothing() -> None:
+    notes = [
+        say("Ada", "cherry", 1),
+        say("Ada", "cherry, tobacco", 2),
+        say("Ben", "cherry", 1),
+        say("Cleo", "tobacco", 1),
+    ]
+    late = {notes[1].id, notes[3].id}
+
+    ada, ben, cleo = compared(table_of(3), notes, "tobacco", late).tasters
+
+    assert (ada.name, ada.concepts) == ("Ada", {"cherry"})
+    assert [one.text for one in ada.late] == ["cherry, tobacco"]
+    assert ada.others is not None
+    assert (ada.others.shared, ada.others.missed) == (("cherry",), ())
+    assert ada.published is not None
+    assert ada.published.missed == ("tobacco",)
+    assert ben.late == ()
+    assert [one.text for one in cleo.late] == ["tobacco"]
+    assert (cleo.written, cleo.concepts, cleo.published, cleo.others) == ((), frozenset(), None, None)
+
+
+def test_a_late_note_that_takes_an_answer_back_leaves_it_standing() -> None:
+    notes = [say("Ada", "cherry", 1), say("Ada", None, 2)]
+
+    (ada,) = compared(table_of(1), notes, late={notes[1].id}).tasters
+
+    assert ([one.text for one in ada.written], ada.late) == (["cherry"], ())

@@ -5,7 +5,7 @@ from typing import Any
 
 import pytest
 
-from cupwright.core.taste.notes_file import parse_notes_file
+from cupwright.core.taste.notes_file import is_notes_file, parse_notes_file, read_notes_file
 from cupwright.errors import BadFile, TooLarge
 
 NOTE = {
@@ -48,7 +48,18 @@ def test_other_json_is_no_file_of_notes(data: object):
 
 
 @pytest.mark.parametrize("part", ["table", "seat"])
-@pytest.mark.parametrize("value", [None, {}, {"id": 3, "name": "x"}, "t"])
+@pytest.mark.parametrize(
+    "value",
+    [
+        None,
+        {},
+        {"id": 3, "name": "x"},
+        "t",
+        {"id": "a b", "name": "x"},
+        {"id": "t", "name": "\ud800"},
+        {"id": "t", "name": "x" * 2000},
+    ],
+)
 def test_a_file_that_does_not_say_whose_notes_it_holds_is_refused(part: str, value: object):
     with pytest.raises(BadFile, match=f"which {part} its notes belong to"):
         parse_notes_file(json.dumps(WHOLE | {part: value}))
@@ -71,6 +82,10 @@ def test_a_file_without_a_list_of_notes_is_refused(notes: object):
         NOTE | {"written_at": True},
         NOTE | {"stamp": {"counter": 1.5, "device": "a"}},
         NOTE | {"stamp": {"counter": 1}},
+        NOTE | {"id": ""},
+        NOTE | {"place": "\ud800"},
+        NOTE | {"field": "words\n"},
+        NOTE | {"stamp": {"counter": 1, "device": "x" * 65}},
     ],
 )
 def test_a_malformed_note_is_named_by_its_number(note: object):
@@ -98,3 +113,22 @@ def test_what_a_reader_of_json_chokes_on_is_refused_in_a_sentence(text: str):
 def test_a_huge_file_is_refused_before_it_is_read():
     with pytest.raises(TooLarge):
         parse_notes_file(" " * 20_000_001)
+
+
+def test_the_bytes_of_a_file_are_read_with_or_without_a_mark_at_their_beginning():
+    text = json.dumps(WHOLE, ensure_ascii=False)
+
+    for encoding in ("utf-8", "utf-8-sig"):
+        data = text.encode(encoding)
+        assert is_notes_file(data)
+        assert read_notes_file(data) == parse_notes_file(text)
+
+
+def test_a_line_in_another_encoding_is_named():
+    with pytest.raises(BadFile, match=r"anna\.json, line 2: This line is not in UTF-8"):
+        read_notes_file('{"cupwright_notes":1,\n"table":"Ånna"}'.encode("latin-1"), "anna.json")
+
+
+@pytest.mark.parametrize("data", [b"", b"taster,coffee\n", b"PK\x03\x04", b"\xff\xfe{\x00", b"[1]"])
+def test_rows_of_a_spreadsheet_are_no_file_of_notes(data: bytes):
+    assert not is_notes_file(data)
