@@ -67,4 +67,8 @@ def _say(compared: "Comparison") -> None:
         if coffee.published.text:
             say(f"    published: {coffee.published.text}")
         for taster in coffee.tasters:
-            say(f"    {taster.name}: {'; '.join(one.text for one in taster.written)}")
+            if taster.written:
+                say(f"    {taster.name}: {'; '.join(one.text for one in taster.written)}")
+            if taster.late:
+                said = "; ".join(one.text for one in taster.late)
+                say(f"    {taster.name}, late and not compared: {said}")

@@ -7,6 +7,7 @@ Form: what changes something is JSON, except where a file is uploaded, so no pla
 Size: a body over the cap is refused before it is read.
 """
 
+import re
 from collections.abc import Mapping
 
 from starlette.datastructures import Headers
@@ -18,7 +19,8 @@ from cupwright.web.problems import answer
 from cupwright.web.settings import MEGABYTE, Settings
 
 SAFE_METHODS = frozenset({"GET", "HEAD", "OPTIONS"})
-UPLOADS = frozenset({"/api/coffees/import"})
+UPLOADS = frozenset({"/api/coffees/import", "/api/tables/{table_id}/notes-file"})
+_UPLOAD = re.compile("|".join(re.sub(r"\{\w+\}", "[^/]+", path) for path in sorted(UPLOADS)))
 LOOPBACK = frozenset({"localhost", "127.0.0.1", "[::1]"})
 
 
@@ -63,7 +65,11 @@ class Doorway:
         return self.settings.lan and name in (arrived, f"[{arrived}]")
 
     def _cap(self, path: str) -> int:
-        return self.settings.largest_upload if path in UPLOADS else self.settings.largest_body
+        return self.settings.largest_upload if _takes_files(path) else self.settings.largest_body
+
+
+def _takes_files(path: str) -> bool:
+    return _UPLOAD.fullmatch(path) is not None
 
 
 def _name_of(host: str) -> str:
@@ -80,7 +86,7 @@ def _foreign(headers: Headers, host: str, path: str) -> NotAllowed | None:
             todo=f"Programs send the header 'Origin: http://{host}'; people open the page first.",
         )
     form = headers.get("content-type", "").partition(";")[0].strip().lower()
-    if form in ("", "application/json") or (form == "multipart/form-data" and path in UPLOADS):
+    if form in ("", "application/json") or (form == "multipart/form-data" and _takes_files(path)):
         return None
     return NotAllowed(f"A body of the kind '{form}' is not taken here.", todo="Send application/json.")
 

@@ -89,6 +89,7 @@ class TasterWordsShown(Shown):
     concepts: list[ConceptShown]
     published: MatchedShown | None
     others: MatchedShown | None
+    late: list[WrittenShown]
 
 
 class CoffeeFace(Shown):
@@ -157,6 +158,7 @@ def _taster(words: "TasterWords", lexicon: Lexicon) -> TasterWordsShown:
         concepts=_concepts(sorted(words.concepts), lexicon),
         published=_matched(words.published, lexicon),
         others=_matched(words.others, lexicon),
+        late=[WrittenShown.model_validate(one) for one in words.late],
     )
 
 

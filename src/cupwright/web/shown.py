@@ -257,6 +257,23 @@ class ProgressShown(Shown):
     last_seen: int | None
 
 
+class RefusedNoteShown(Shown):
+    """A note of a phone's file that cannot stand at the table; numbered from 1."""
+
+    number: int
+    message: str
+
+
+class TakenInShown(Shown):
+    """What came of a phone's file."""
+
+    seat_name: str
+    kept: int
+    new: int
+    late: bool
+    refused: list[RefusedNoteShown]
+
+
 class HealthShown(Shown):
     """How the server is; `build` names the client it serves."""
 

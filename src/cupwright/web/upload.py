@@ -33,7 +33,7 @@ async def _from_form(request: Request) -> Upload:
     async with request.form(max_files=1, max_fields=10) as form:
         part = form.get("file")
         if not isinstance(part, UploadFile):
-            raise Refused("The form holds no file called 'file'.", todo="Choose a CSV or XLSX file.")
+            raise Refused("The form holds no file called 'file'.", todo="Choose a file.")
         # Only the end of a name matters: how the file is called, and .csv or .xlsx.
         return Upload(await part.read(), (part.filename or "file")[-LONGEST_FILE_NAME:])
 

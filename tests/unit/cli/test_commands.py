@@ -126,3 +126,75 @@ def test_sheets_are_listed_with_their_questions(cli):
     sheets = json.loads(cli("sheets", "--json").out)
 
     assert "open" in [sheet["name"] for sheet in sheets]
+
+
+def phones_file(cli, tmp_path, table: dict, *values: str) -> str:
+    """What Ada's phone would save: one note a value, each on the flavour of another place."""
+    seat = next(seat for seat in table["seats"] if seat["name"] == "Ada")
+    rows = [
+        {
+            "id": f"note-{number}",
+            "place": place,
+            "pass": "flavour",
+            "field": "words",
+            "value": value,
+            "stamp": {"counter": number, "device": "phone"},
+            "written_at": 0,
+        }
+        for number, (value, place) in enumerate(
+            zip(values, [*table["places"], "none"], strict=False), start=1
+        )
+    ]
+    file = tmp_path / "ada.json"
+    where = {"table": {"id": table["id"], "name": table["name"]}, "seat": {"id": seat["id"], "name": "Ada"}}
+    file.write_text(json.dumps({"cupwright_notes": 1, **where, "notes": rows}), encoding="utf-8")
+    return str(file)
+
+
+def test_a_phones_file_is_known_by_its_content_and_goes_to_its_table(cli, planned, tmp_path):
+    table = json.loads(cli("seal", "Thursday", "--json").out)
+    file = phones_file(cli, tmp_path, table, "plum")
+
+    answer = cli("import", file)
+    assert (answer.code, answer.out) == (0, "Ada at 'Thursday': 1 note kept, 1 of them new.\n")
+    assert json.loads(cli("import", file, "--table", "thursday", "--json").out)["new"] == 0
+
+    assert cli("reveal", "Thursday").code == 0
+    late = cli("import", phones_file(cli, tmp_path, table, "plum", "lemon"))
+    assert "2 notes kept, 1 of them new" in late.out
+    assert "shown as late, and left out of every count" in late.out
+    assert "Ada: plum" in cli("reveal", "Thursday").out
+    assert "Ada, late and not compared: lemon" in cli("reveal", "Thursday").out
+    assert (
+        "1 answer of 1 taster came in after the key had been opened"
+        in cli("report", "Thursday", "--json").out
+    )
+
+
+def test_a_note_of_a_phones_file_that_cannot_stand_is_told_and_the_others_are_kept(cli, planned, tmp_path):
+    table = json.loads(cli("seal", "Thursday", "--json").out)
+
+    answer = cli("import", phones_file(cli, tmp_path, table, "plum", "lemon", "nowhere"))
+
+    assert answer.code == 1
+    assert answer.err.startswith("ada.json: Note 3 was not taken: There is no place 'none'")
+    assert answer.err.endswith("All others were kept.\n")
+    assert (
+        json.loads(cli("import", phones_file(cli, tmp_path, table, "plum", "lemon"), "--json").out)["new"]
+        == 0
+    )
+
+
+def test_a_phones_file_of_another_table_is_refused_and_a_file_of_rows_needs_a_name(
+    cli, planned, table_file, tmp_path
+):
+    table = json.loads(cli("seal", "Thursday", "--json").out)
+    cli("plan", table_file('name = "Friday"'))
+    file = phones_file(cli, tmp_path, table, "plum")
+    rows = tmp_path / "notes.csv"
+    rows.write_text("taster,coffee,note\nAda,A,plum\n")
+
+    assert "belongs to the table 'Thursday'" in cli("import", file, "--table", "Friday").err
+    unnamed = cli("import", str(rows))
+    assert unnamed.code == 2
+    assert "--table NAME" in unnamed.err

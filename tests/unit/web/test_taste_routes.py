@@ -1,6 +1,7 @@
 """A taster's way in: a join code, a seat, a token."""
 
 import hashlib
+import json
 
 import pytest
 
@@ -162,3 +163,64 @@ def test_the_reveal_is_refused_to_a_taster_before_the_key_is_open(browser, table
     answer = browser.get("/api/seat/reveal", headers=sitting(browser, table))
 
     assert answer.status_code == 409
+
+
+def saved(table, *notes, seat="Ada"):
+    """The form in which the desk sends a phone's file."""
+    whose = next(one for one in table["seats"] if one["name"] == seat)
+    data = {
+        "cupwright_notes": 1,
+        "table": {"id": table["id"], "name": table["name"]},
+        "seat": {"id": whose["id"], "name": seat},
+        "notes": list(notes),
+    }
+    return {"files": {"file": ("ada.json", json.dumps(data).encode())}}
+
+
+def test_the_desk_takes_in_a_phones_file_and_its_phone_sees_it(browser, table):
+    headers = sitting(browser, table)
+
+    answer = browser.post(f"/api/tables/{table['id']}/notes-file", **saved(table, note(table)))
+
+    assert answer.status_code == 200, answer.text
+    assert answer.json() == {"seat_name": "Ada", "kept": 1, "new": 1, "late": False, "refused": []}
+    assert [one["id"] for one in browser.get("/api/seat", headers=headers).json()["notes"]] == ["n-1"]
+
+
+def test_after_the_reveal_the_phone_is_refused_and_its_file_is_taken_as_late(browser, table):
+    headers = sitting(browser, table)
+    browser.post(f"/api/tables/{table['id']}/reveal", json={})
+    flavour = {"pass": "flavour", "field": "words"}
+    late = note(table, **flavour)
+
+    refused = browser.post("/api/seat/notes", json={"notes": [late]}, headers=headers)
+    taken = browser.post(
+        f"/api/tables/{table['id']}/notes-file", **saved(table, late, note(table, 2, place="x"))
+    )
+
+    assert refused.status_code == 409
+    told = taken.json()
+    assert (told["kept"], told["new"], told["late"]) == (1, 1, True)
+    assert [one["number"] for one in told["refused"]] == [2]
+    assert "no place 'x'" in told["refused"][0]["message"]
+    (ada,) = [
+        taster
+        for coffee in browser.get("/api/seat/reveal", headers=headers).json()["coffees"]
+        for taster in coffee["tasters"]
+    ]
+    assert (ada["written"], [one["text"] for one in ada["late"]]) == ([], ["plum"])
+    analysed = browser.get(f"/api/tables/{table['id']}/analysis").json()
+    assert analysed["late"] == {"answers": 1, "tasters": 1}
+    assert [coffee["wrote"] for coffee in analysed["coffees"]] == [0, 0, 0]
+
+
+def test_what_is_no_phones_file_of_this_table_is_refused_in_a_sentence(browser, table):
+    address = f"/api/tables/{table['id']}/notes-file"
+    other = {**table, "id": "another", "name": "Friday"}
+
+    cut = browser.post(address, files={"file": ("ada.json", b'{"cupwright_notes":1,')})
+    wrong = browser.post(address, **saved(other, note(table)))
+
+    assert (cut.status_code, cut.json()["where"]["file"]) == (422, "ada.json")
+    assert wrong.status_code == 422
+    assert "belongs to the table 'Friday', not to this one" in wrong.json()["detail"]

@@ -3,6 +3,7 @@
 from typing import Annotated
 
 from fastapi import APIRouter, Query
+from fastapi.concurrency import run_in_threadpool
 
 from cupwright.core.taste.joining import Seated
 from cupwright.errors import NotFound
@@ -11,7 +12,8 @@ from cupwright.steps.desk import new_token, token_hash
 from cupwright.steps.pour import now_ms
 from cupwright.web.here import HereNow, ToolsNow
 from cupwright.web.seat_view import KeptShown, SeatShown, SeatView, TakenShown, note_shown, seat_table
-from cupwright.web.shown import PassProgressShown, ProgressShown
+from cupwright.web.shown import PassProgressShown, ProgressShown, TakenInShown
+from cupwright.web.upload import UPLOAD_SCHEMA, UploadNow
 from cupwright.web.who import DeskOnly, Sitting
 from cupwright.web.wire import FAR_AHEAD_MS, Id, JoinIn, NotesIn, SeatIn
 
@@ -41,6 +43,13 @@ def take_seat_at_desk(tools: ToolsNow, table_id: Id, body: SeatIn) -> TakenShown
     """Take a seat on the desk's own machine."""
     token = new_token(tools)
     return _taken(steps.take_seat_at_desk(tools, table_id, body.name, token_hash(token)), token)
+
+
+@desk.post("/notes-file", openapi_extra=UPLOAD_SCHEMA)
+async def take_notes_file(tools: ToolsNow, table_id: Id, upload: UploadNow) -> TakenInShown:
+    """Keep the notes of a file that a phone of this table saved; after the reveal they do not count."""
+    taken = await run_in_threadpool(steps.take_notes_file, tools, upload.data, upload.file, table_id)
+    return TakenInShown.model_validate(taken)
 
 
 @desk.delete("/seats/{seat_id}/token", status_code=204)
