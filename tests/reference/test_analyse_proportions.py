@@ -2,11 +2,11 @@
 
 import numpy as np
 import pytest
-from scipy.stats import binom, fisher_exact
+from scipy.stats import binom
 from statsmodels.stats.multitest import multipletests
 from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
 
-from cupwright.core.analyse.proportions import exact_p_value, holm, share_difference, wilson
+from cupwright.core.analyse.proportions import holm, share_difference, wilson
 
 PUBLISHED_WILSON = [
     ((81, 263), (0.2553, 0.3662)),
@@ -59,24 +59,6 @@ def test_difference_matches_statsmodels_on_a_grid():
 
         oracle = confint_proportions_2indep(count, 11, other, 7, method="newcomb", alpha=0.01)
         assert (difference.low, difference.high) == pytest.approx(oracle, abs=1e-9)
-
-
-def test_exact_p_value_matches_the_lady_tasting_tea():
-    """Fisher (1935), The Design of Experiments, ch. 2: 3 of 4 right has chance 17/70 or more on one side."""
-    assert exact_p_value(3, 4, 1, 4) == pytest.approx(2 * 17 / 70)
-    assert exact_p_value(4, 4, 0, 4) == pytest.approx(2 * 1 / 70)
-
-
-def test_exact_p_value_is_twice_the_smaller_tail_of_scipy():
-    """scipy.stats.fisher_exact, alternatives "less" and "greater"."""
-    for of, other_of in ((5, 9), (40, 3), (160, 410)):
-        for count, other in ((0, other_of), (of // 2, other_of // 3), (of, 0), (1, 1)):
-            table = [[count, of - count], [other, other_of - other]]
-            tails = [fisher_exact(table, alternative=side).pvalue for side in ("less", "greater")]
-
-            p = exact_p_value(count, of, other, other_of)
-
-            assert p == pytest.approx(min(1.0, 2 * min(tails)), rel=1e-9)
 
 
 def test_holm_matches_statsmodels():

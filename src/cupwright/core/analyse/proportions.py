@@ -8,7 +8,7 @@ from math import hypot, sqrt
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.special import gammaln, ndtri
+from scipy.special import ndtri
 
 from cupwright.core.analyse.estimate import Estimate
 from cupwright.errors import Refused, TooFewObservations
@@ -93,44 +93,6 @@ def _wilson_limits(r: int, n: int, z: float) -> tuple[float, float]:
     reach = z * sqrt(z**2 + 4 * r * (n - r) / n)
     # At the two ends the limits are 0 and 1; rounding must not carry them outside.
     return 0.0 if r == 0 else (middle - reach) / scale, 1.0 if r == n else (middle + reach) / scale
-
-
-def exact_p_value(count: int, of: int, other_count: int, other_of: int) -> float:
-    """How often would chance alone part the same answers so unevenly between the two groups?
-
-    Parameters
-    ----------
-    count, of, other_count, other_of : int
-        The two groups; each as in `wilson`.
-
-    Returns
-    -------
-    float
-        In 0..1: twice the smaller tail of the hypergeometric distribution, at most 1.
-
-    Raises
-    ------
-    TooFewObservations, Refused
-        As `share_difference`.
-
-    Notes
-    -----
-    Error: none in small groups, where an inverted interval would promise too much; cautious throughout. Takes
-    the groups as independent.
-    Source: [Fisher1935], the exact test; checked against its tea example and scipy.stats.
-    """
-    _check(count, of)
-    _check(other_count, other_of)
-    total = count + other_count
-    ways = np.arange(max(0, total - other_of), min(of, total) + 1, dtype=float)
-    logs = _log_choose(of, ways) + _log_choose(other_of, total - ways)
-    chances = np.exp(logs - logs.max())
-    tail = min(chances[ways <= count].sum(), chances[ways >= count].sum()) / chances.sum()
-    return float(min(1.0, 2 * tail))
-
-
-def _log_choose(of: int, count: Floats) -> Floats:
-    return np.asarray(gammaln(of + 1) - gammaln(count + 1) - gammaln(of - count + 1))
 
 
 def holm(p_values: ArrayLike) -> Floats:

@@ -7,9 +7,10 @@ from cupwright.core.report.wording import level_name, listed
 _FEW = 6
 _SOURCES = (
     "Shares: Wilson (1927), J. Am. Stat. Assoc. 22:209–212. Differences of shares: Newcombe (1998), Stat. "
-    "Med. 17:873–890, method 10; many looks: Holm (1979), Scand. J. Stat. 6:65–70. Means: Student (1908), "
-    "Biometrika 6:1–25; all pairs together: Dunn (1961), J. Am. Stat. Assoc. 56:52–64. Agreement: McGraw & "
-    "Wong (1996), Psychol. Methods 1:30–46, case 3."
+    "Med. 17:873–890, method 10; exact test within tasters: Birch (1964), J. R. Stat. Soc. B 26:313–324; "
+    "many looks: Holm (1979), Scand. J. Stat. 6:65–70. Means: Student (1908), Biometrika 6:1–25; all pairs "
+    "together: Dunn (1961), J. Am. Stat. Assoc. 56:52–64. Agreement: McGraw & Wong (1996), Psychol. Methods "
+    "1:30–46, case 3."
 )
 
 
@@ -54,9 +55,9 @@ def _limits(analysis: Analysis) -> list[str]:
     limits = [
         "A word that a taster did not write may have been tasted all the same: free words undercount. "
         "Silence is no finding.",
-        "What sets a coffee apart is judged as if the notes on the other coffees came from other people. "
-        "They come from the same ones: that makes the list cautious where tasters repeat their words, and a "
-        "little too ready where they avoid repeating them.",
+        "Whether a word sets a coffee apart is judged by comparing each taster with themselves. The interval "
+        "printed beside it takes the notes on the other coffees as those of other people: it is too wide "
+        "where tasters repeat their words, and somewhat too narrow where they avoid repeating them.",
     ]
     if len(answers.seats) < _FEW:
         limits.append(

@@ -144,3 +144,20 @@ def test_luck_alone_lists_a_word_in_at_most_one_table_in_twenty(tasters, habit):
 
     four_standard_errors = 4 * np.sqrt(0.05 * 0.95 / 300)
     assert listed / 300 < 0.05 + four_standard_errors
+
+
+@pytest.mark.parametrize(("tasters", "coffees"), [(5, 3), (6, 2), (10, 3), (12, 4)])
+def test_words_that_each_taster_gives_to_one_coffee_only_are_listed_by_luck_no_more_often(tasters, coffees):
+    """As people write when they look for what is different: 20 words, each on one coffee at random."""
+    rng = np.random.default_rng(1964)
+
+    listed = 0
+    for _ in range(300):
+        chosen = rng.integers(coffees, size=(20, 1, tasters))
+        used = chosen == np.arange(coffees)[None, :, None]
+        names = tuple(str(n) for n in range(20))
+        use = WordUse(names, names, used, np.ones((coffees, tasters), dtype=bool))
+        listed += any(word_contrasts(use).per_coffee)
+
+    four_standard_errors = 4 * np.sqrt(0.05 * 0.95 / 300)
+    assert listed / 300 < 0.05 + four_standard_errors
