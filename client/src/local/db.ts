@@ -5,7 +5,7 @@
  * one transaction, since locks between tabs need a secure page and a phone at the table may not have one.
  */
 import Dexie, { type EntityTable } from "dexie";
-import type { Note, Seat, SeatTable } from "../wire/types";
+import type { Correction, Note, OwnWord, Seat, SeatTable } from "../wire/types";
 
 /** unsent: the server has not acknowledged it. refused: the server said no, for the reason in `why`. */
 export type State = "unsent" | "sent" | "refused";
@@ -25,6 +25,19 @@ export interface KeptSeat {
   who: Seat | null;
 }
 
+/** A correction of one taster (the name as compared), whatever the table. States as of a note. */
+export interface KeptCorrection extends Correction {
+  taster: string;
+  state: State;
+  why?: string;
+}
+
+/** The own words of the installation, as last seen. There is one row. */
+export interface KeptOwnWords {
+  key: "own";
+  words: OwnWord[];
+}
+
 /** This device's name and the greatest counter it has seen. There is one row. */
 export interface Device {
   key: "this";
@@ -36,11 +49,14 @@ export class PhoneDb extends Dexie {
   notes!: EntityTable<KeptNote, "id">;
   seats!: EntityTable<KeptSeat, "seat">;
   device!: EntityTable<Device, "key">;
+  corrections!: EntityTable<KeptCorrection, "id">;
+  words!: EntityTable<KeptOwnWords, "key">;
 
   constructor(name = "cupwright") {
     // Browsers report a write as done before it is on storage unless asked not to.
     super(name, { chromeTransactionDurability: "strict" });
     this.version(1).stores({ notes: "id, seat", seats: "seat, opened_at", device: "key" });
+    this.version(2).stores({ corrections: "id, taster", words: "key" });
   }
 }
 

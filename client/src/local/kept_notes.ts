@@ -1,5 +1,5 @@
 /* What is done with notes in the phone's database. Each act is one transaction, so tabs cannot cross each other. */
-import type { Note, Value } from "../wire/types";
+import type { Note, Stamp, Value } from "../wire/types";
 import { type Device, type KeptNote, onTheWire, type PhoneDb } from "./db";
 import { newDevice, newId } from "./ids";
 import { sameBody } from "./merge";
@@ -18,14 +18,18 @@ export interface Draft {
 /** Keep a new note, with a stamp above every stamp this device has seen. Done means: on storage. */
 export function writeDown(db: PhoneDb, draft: Draft, now: number): Promise<KeptNote> {
   return db.transaction("rw", db.notes, db.device, async () => {
-    const device = await thisDevice(db);
-    const stamp = nextStamp(device.seen, device.name);
-    await db.device.put({ ...device, seen: stamp.counter });
-    const written_at = Math.floor(Math.min(Math.max(now, 0), LAST_COUNTABLE));
-    const note: KeptNote = { ...draft, id: newId(now), stamp, written_at, state: "unsent" };
+    const note: KeptNote = { ...draft, ...(await newMessage(db, now)), state: "unsent" };
     await db.notes.add(note);
     return note;
   });
+}
+
+/** Id, stamp and time of a new message, the stamp above all that this device has seen; inside a transaction. */
+export async function newMessage(db: PhoneDb, now: number): Promise<Pick<Note, "id" | "stamp" | "written_at">> {
+  const device = await thisDevice(db);
+  const stamp = nextStamp(device.seen, device.name);
+  await db.device.put({ ...device, seen: stamp.counter });
+  return { id: newId(now), stamp, written_at: Math.floor(Math.min(Math.max(now, 0), LAST_COUNTABLE)) };
 }
 
 export function notesOf(db: PhoneDb, seat: string): Promise<KeptNote[]> {
@@ -82,9 +86,10 @@ function missing(ours: Map<string, KeptNote>, held: Note[]): KeptNote[] {
   return [...ours.values()].filter((note) => note.state === "sent" && !there.has(note.id));
 }
 
-async function haveSeen(db: PhoneDb, notes: Note[]): Promise<void> {
+/** Raise this device's counter to the greatest that messages carry; call it inside a transaction. */
+export async function haveSeen(db: PhoneDb, messages: { stamp: Stamp }[]): Promise<void> {
   const device = await thisDevice(db);
-  const seen = notes.reduce((most, note) => Math.max(most, note.stamp.counter), device.seen);
+  const seen = messages.reduce((most, message) => Math.max(most, message.stamp.counter), device.seen);
   if (seen > device.seen) await db.device.put({ ...device, seen });
 }
 

@@ -12,6 +12,7 @@ import { fileText } from "./save_to_file";
 import { type Reply, SeatServer } from "./seat_server";
 import { browser, type Surroundings } from "./surroundings";
 import { type RoundEnd, SyncLoop } from "./sync";
+import { WordBook } from "./word_book";
 
 const SEEN_PAUSE_MS = 3_000;
 const HIDDEN_PAUSE_MS = 30_000;
@@ -54,6 +55,9 @@ export class Notebook {
   /** Whether the browser promised not to clear the notes by itself; null if it could not be asked. */
   persisted: boolean | null = null;
 
+  /** Own words of the installation, and what the taster said that words mean. */
+  readonly words: WordBook;
+
   #db: PhoneDb;
   #world: Surroundings;
   #sitting: Sitting | null = null;
@@ -70,6 +74,7 @@ export class Notebook {
   constructor(world: Partial<Surroundings> = {}, db = new PhoneDb()) {
     this.#db = db;
     this.#world = { ...browser, ...world };
+    this.words = new WordBook(db, () => this.#tell());
     this.#loop = new SyncLoop({
       round: () => this.#round(),
       usual: () => (this.#world.visible() ? SEEN_PAUSE_MS : HIDDEN_PAUSE_MS),
@@ -88,6 +93,7 @@ export class Notebook {
     const who = first?.seat ?? before?.who ?? null;
     await this.#db.seats.put({ seat, token, opened_at: this.#world.now(), table, who });
     const notes = await notesOf(this.#db, seat);
+    if (who) await this.words.open(who.name);
     if (sitting !== this.#sitting) return;
     this.known = table && who && { table, seat: who };
     this.#take(notes);
@@ -100,6 +106,7 @@ export class Notebook {
   close(): void {
     this.#loop.stop();
     for (const letGo of this.#letGo.splice(0)) letGo();
+    this.words.close();
     this.#notes.clear();
     this.#underway.clear();
     this.#answers = null;
@@ -128,6 +135,12 @@ export class Notebook {
     await mine.kept.finally(() => {
       if (this.#underway.get(asked) === mine) this.#underway.delete(asked);
     });
+  }
+
+  /** Keep what the taster says that words mean; settled when it is on storage. */
+  async correct(surface: string, concept: string | null): Promise<void> {
+    await this.words.correct(surface, concept, this.#world.now());
+    void this.#loop.now();
   }
 
   /** The answer that stands, or null. */
@@ -227,7 +240,7 @@ export class Notebook {
       refused: (id, why) => markRefused(this.#db, id, why),
     });
     if (waiting.length > 0) await this.#readAgain(sitting);
-    return outcome;
+    return outcome.end === "done" ? this.words.send(server) : outcome;
   }
 
   async #pull(sitting: Sitting): Promise<Outcome> {
@@ -244,6 +257,8 @@ export class Notebook {
     this.ahead = reply.value.now_ms - (asked + this.#world.now()) / 2;
     if (reply.value.notes.length > 0 || whole) await this.#readAgain(sitting);
     await this.#know(reply.value);
+    await this.words.open(reply.value.seat.name);
+    if (reply.value.words) await this.words.takeIn(reply.value.words);
     return { end: "done" };
   }
 

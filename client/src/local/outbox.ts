@@ -1,11 +1,18 @@
-/* The outbox: unsent notes go out in batches; none leaves it before the server has named its id as safe. */
+/*
+ * The outbox: unsent notes (or other messages with an id) go out in batches; none leaves it before the server
+ * has named its id as safe.
+ */
 import { local } from "../words/local";
-import type { Kept, Note } from "../wire/types";
 import type { Reply } from "./seat_server";
 
 export const LARGEST_BATCH = 200;
 // Halving a batch of 200 down to one note takes 8 failures in a row; two such notes side by side some more.
 const MOST_FAULTS = 24;
+
+/** What can be sent: known by its id, so that sending again does no harm. */
+export interface Message {
+  id: string;
+}
 
 /** What became of a note; called as soon as it is known, so that a break in the middle forgets nothing. */
 export interface Ledger {
@@ -23,9 +30,9 @@ export type Outcome =
  * Send notes once. A batch that is refused, or over which the server fails, is halved until the note that
  * caused it stands alone, so that one bad note never holds up the others.
  */
-export async function sendOut(
-  notes: Note[],
-  post: (batch: Note[]) => Promise<Reply<Kept>>,
+export async function sendOut<Sent extends Message>(
+  notes: Sent[],
+  post: (batch: Sent[]) => Promise<Reply<{ kept: string[] }>>,
   ledger: Ledger,
 ): Promise<Outcome> {
   const queue = batches(notes);
@@ -53,19 +60,19 @@ export async function sendOut(
   return left ? { end: "later", sentence: left, reached: true } : { end: "done" };
 }
 
-function batches(notes: Note[]): Note[][] {
-  const cut: Note[][] = [];
+function batches<Sent>(notes: Sent[]): Sent[][] {
+  const cut: Sent[][] = [];
   for (let from = 0; from < notes.length; from += LARGEST_BATCH) cut.push(notes.slice(from, from + LARGEST_BATCH));
   return cut;
 }
 
-function halves(batch: Note[]): [Note[], Note[]] {
+function halves<Sent>(batch: Sent[]): [Sent[], Sent[]] {
   const middle = Math.ceil(batch.length / 2);
   return [batch.slice(0, middle), batch.slice(middle)];
 }
 
 /** The ids of the batch that the server named; what it names beyond that is none of our business. */
-function named(batch: Note[], kept: string[]): string[] {
+function named(batch: Message[], kept: string[]): string[] {
   const safe = new Set(kept);
   return batch.map((note) => note.id).filter((id) => safe.has(id));
 }

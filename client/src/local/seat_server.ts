@@ -1,6 +1,6 @@
 /* The server as a seat sees it: two questions, and answers sorted by what they mean for an unsent note. */
 import { local } from "../words/local";
-import type { Comparison, Kept, Note, SeatView } from "../wire/types";
+import type { Comparison, Correction, Kept, Note, SeatView } from "../wire/types";
 
 export type Fetch = (input: string, init?: RequestInit) => Promise<Response>;
 
@@ -32,6 +32,11 @@ export class SeatServer {
   /** Hand over notes; the answer names the ids that are safe. */
   post(notes: Note[]): Promise<Reply<Kept>> {
     return this.#ask("/api/seat/notes", isKept, { method: "POST", body: JSON.stringify({ notes }) });
+  }
+
+  /** Hand over corrections of the taster who sits here; the answer names the ids that are safe. */
+  correct(corrections: Correction[]): Promise<Reply<Pick<Kept, "kept">>> {
+    return this.#ask("/api/seat/corrections", isKept, { method: "POST", body: JSON.stringify({ corrections }) });
   }
 
   /** The seat's table, and the notes the server has counted after `after`. */

@@ -1,5 +1,5 @@
 /* A server as far as a seat sees it: all or nothing a batch, each id once, refusals in the one form. For tests only. */
-import type { Note, SeatTable, SeatView } from "../wire/types";
+import type { Correction, Note, OwnWord, SeatTable, SeatView } from "../wire/types";
 import { sameBody } from "./merge";
 import type { Fetch } from "./seat_server";
 
@@ -22,9 +22,16 @@ export function aTable(changes: Partial<SeatTable> = {}): SeatTable {
   };
 }
 
+interface Sent {
+  notes?: Note[];
+  corrections?: Correction[];
+}
+
 export class FakeServer {
   table = aTable();
   notes: Note[] = [];
+  own: OwnWord[] = [];
+  corrections: Correction[] = [];
   requests: string[] = [];
   now = 1_700_000_000_000;
   tokens = new Set([TOKEN]);
@@ -37,23 +44,30 @@ export class FakeServer {
   readonly fetch: Fetch = async (input, init) => {
     this.requests.push(`${init?.method ?? "GET"} ${input}`);
     if (this.down) throw new TypeError("Failed to fetch");
-    const notes = typeof init?.body === "string" ? (JSON.parse(init.body) as { notes: Note[] }).notes : [];
-    const response = this.trouble?.(input, notes) ?? this.#answer(input, init, notes);
+    const body = typeof init?.body === "string" ? (JSON.parse(init.body) as Sent) : {};
+    const response = this.trouble?.(input, body.notes ?? []) ?? this.#answer(input, init, body);
     if (this.deaf) throw new TypeError("Failed to fetch");
     return response;
   };
 
-  #answer(path: string, init: RequestInit | undefined, notes: Note[]): Response {
+  #answer(path: string, init: RequestInit | undefined, body: Sent): Response {
     const token = new Headers(init?.headers).get("Authorization")?.replace("Bearer ", "") ?? "";
     if (!this.tokens.has(token)) return problem(401, "This device holds no seat.");
-    if (path === "/api/seat/notes") return this.#take(notes);
+    if (path === "/api/seat/notes") return this.#take(body.notes ?? []);
+    if (path === "/api/seat/corrections") return this.#takeCorrections(body.corrections ?? []);
     const after = Number(new URL(path, "http://table").searchParams.get("after"));
     return json(200, this.view(after));
   }
 
   view(after = 0): SeatView {
     const sequence = Math.max(after, this.notes.length);
-    return { now_ms: this.now, table: this.table, seat: SEAT, notes: this.notes.slice(after), sequence };
+    const words = after === 0 ? { own: this.own, corrections: this.corrections } : null;
+    return { now_ms: this.now, table: this.table, seat: SEAT, notes: this.notes.slice(after), sequence, words };
+  }
+
+  #takeCorrections(corrections: Correction[]): Response {
+    for (const one of corrections) if (!this.corrections.some((kept) => kept.id === one.id)) this.corrections.push(one);
+    return json(200, { kept: corrections.map((one) => one.id) });
   }
 
   #take(notes: Note[]): Response {

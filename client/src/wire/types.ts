@@ -286,12 +286,37 @@ export interface SeatTable {
   cues: Cue[];
 }
 
+/** An own word of the installation: a concept with its label and parents or, without a label, forms of another. */
+export interface OwnWord {
+  concept: string;
+  label: string;
+  parents: string[];
+  forms: string[];
+}
+
+/** What words of a taster mean, as an append-only message. `concept`: an id, "none", or null where it is taken back. */
+export interface Correction {
+  id: string;
+  surface: string;
+  concept: string | null;
+  stamp: Stamp;
+  written_at: Millis;
+}
+
+/** What a phone reads its taster's words with, beside the lexicon. */
+export interface SeatWords {
+  own: OwnWord[];
+  corrections: Correction[];
+}
+
+/** `words` come with a whole view only, after=0. */
 export interface SeatView {
   now_ms: Millis;
   table: SeatTable;
   seat: Seat;
   notes: Note[];
   sequence: number;
+  words: SeatWords | null;
 }
 
 export interface Joined {
