@@ -16,7 +16,7 @@ import pytest
 from tests.flow.browser import chromium, open_screen  # noqa: F401 (fixtures)
 
 START = "from cupwright.main import run; run()"
-PATIENCE_S = 30
+PATIENCE_S = 90  # a start takes 1.5 s, and far longer on two cores that do ten things at once
 
 
 def free_port() -> int:

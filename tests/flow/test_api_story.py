@@ -351,8 +351,8 @@ def test_a_server_with_an_open_stream_stops_soon_and_says_done(server):
         code = server.stop()
 
         assert code == 0
-        # one second for the stream, the rest for a busy machine
-        assert time.monotonic() - began < 5
+        # one second for the stream, the rest for a busy machine; without a limit it would never end
+        assert time.monotonic() - began < 20
 
 
 def test_a_table_goes_on_through_a_stop_and_a_kill_and_loses_nothing_acknowledged(server):

@@ -24,11 +24,14 @@ def test_what_takes_long_is_shown_on_a_terminal(monkeypatch, quick):
     monkeypatch.setattr("sys.stderr", terminal)
 
     with Watch("Reading the notes") as told:
-        time.sleep(0.3)
         told(1, 2)
-        time.sleep(0.2)
+        deadline = time.monotonic() + 30
+        while "Reading the notes" not in terminal.getvalue() and time.monotonic() < deadline:
+            time.sleep(0.01)
+            told(1, 2)
 
     assert "Reading the notes" in terminal.getvalue()
+    assert "50%" in terminal.getvalue()
 
 
 def test_what_is_done_at_once_is_not_shown(monkeypatch):
