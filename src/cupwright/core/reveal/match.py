@@ -5,11 +5,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from cupwright.core.words.kinship import kinship
+from cupwright.core.words.kinship import kin_of
 from cupwright.core.words.lexicon import Lexicon
 
 # Below this two words are not called near; a child and its parent, or two children of one parent, lie above.
-NEAR = 0.55
+NEAR = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +30,7 @@ def match(mine: Collection[str], theirs: Collection[str], lexicon: Lexicon) -> M
     """Lay two lists of concepts side by side.
 
     Words in both are shared; the rest is paired, each word at most once, so that kinship adds up to the most
-    possible; pairs under 0.55 do not count.
+    possible; pairs under 0.5 do not count.
 
     Parameters
     ----------
@@ -70,7 +70,9 @@ def match(mine: Collection[str], theirs: Collection[str], lexicon: Lexicon) -> M
 def _paired(mine: list[str], theirs: list[str], lexicon: Lexicon) -> tuple[tuple[str, str, float], ...]:
     if not mine or not theirs:
         return ()
-    kin = np.array([[kinship(one, other, lexicon) for other in theirs] for one in mine])
+    all_kin = kin_of(lexicon)
+    rows, columns = [all_kin.row[word] for word in mine], [all_kin.row[word] for word in theirs]
+    kin = all_kin.kinship[np.ix_(rows, columns)].copy()
     kin[kin < NEAR] = 0.0
     pairs = [(mine[a], theirs[b], float(kin[a, b])) for a, b in best_pairing(kin) if kin[a, b] > 0]
     return tuple(sorted(pairs, key=lambda pair: (-pair[2], pair[0], pair[1])))

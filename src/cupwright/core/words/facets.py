@@ -87,7 +87,7 @@ def _refuse(sentence: str, file: str) -> None:
 
 @cache
 def facets_of(lexicon: Lexicon) -> Mapping[str, Facets]:
-    """Concept -> facets, for every concept of a lexicon: its own, else those of its parents.
+    """Concept -> facets, for every concept of a lexicon in its order: its own, else those of its parents.
 
     Made of, feels and company are inherited from all parents together, the state from the first that has one.
     """
@@ -104,9 +104,7 @@ def inherited(lexicon: Lexicon, file: FacetFile) -> Mapping[str, Facets]:
             found[concept] = _facets(file.rows.get(concept, {}), parents)
         return found[concept]
 
-    for concept in lexicon.concepts:
-        of(concept)
-    return found
+    return {concept: of(concept) for concept in lexicon.concepts}
 
 
 def _facets(row: Mapping[str, str], parents: list[Facets]) -> Facets:

@@ -1,0 +1,235 @@
+"""Fit the few weights of kinship and of telling apart on a file of notes, and write them down.
+
+    .venv/bin/python bench/fit_kinship.py NOTES.csv [--write] [--json]
+
+NOTES.csv: columns taster, coffee, note. Without --write nothing is changed; with it,
+src/cupwright/core/words/kinship_weights.toml is written anew. No note and no word of a note is kept.
+
+Kinship: words that are kin keep like company. For each word the families of the words that stand beside it
+are foretold from those that stand beside its kin alone; the better that goes in notes of tasters who were
+left out, the better the weights. Which coffee a note is about is not used. Of all weights within one standard
+error of the best, those are taken that lean on the graph, which was written down, not on what was counted.
+
+Telling apart: how much each view of a note counts, found by changing one weight at a time. How well that does
+on tasters who were left out is what bench/telling_apart.py --cross says.
+"""
+
+import argparse
+import csv
+import json
+import random
+import sys
+from collections.abc import Iterable
+from itertools import product
+from pathlib import Path
+
+import numpy as np
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from bench.telling_apart import Weights, fitted_views, tasters_of
+
+from cupwright.core.words.kinship_parts import co_use_part, facets_part, graph_part
+from cupwright.core.words.kinship_weights import LEAST_LIKENESS, KinshipWeights, family_of
+from cupwright.core.words.lexicon import Lexicon, load_lexicon
+from cupwright.core.words.reading import read_note
+
+TARGET = Path(__file__).parents[1] / "src/cupwright/core/words/kinship_weights.toml"
+FOLDS = 5
+LEAST_USES = 100  # words of a family must occur in that many notes for it to stand by itself
+PRIOR_PAIRS = 5.0  # pairs of words taken as seen, and as expected, before anything was counted
+STEPS = (0.0, 0.2, 0.4, 0.6, 0.8)
+SHARPNESS = (4.0, 8.0, 12.0)
+
+
+class Notes:
+    """What was read: who wrote, and which concepts, as a 0/1 array of shape (n_notes, n_concepts)."""
+
+    def __init__(self, rows: Iterable[dict[str, str]], lexicon: Lexicon) -> None:
+        kept = [row for row in rows if (row["note"] or "").strip()]
+        self.lexicon = lexicon
+        column = {concept: at for at, concept in enumerate(lexicon.concepts)}
+        self.tasters = [row["taster"] for row in kept]
+        self.coffees = [row["coffee"] for row in kept]
+        self.readings = [read_note(row["note"], lexicon) for row in kept]
+        self.used = np.zeros((len(kept), len(column)))
+        for at, reading in enumerate(self.readings):
+            self.used[at, [column[concept] for concept in reading.concepts]] = 1.0
+
+    def folds(self, count: int, seed: int = 7) -> np.ndarray:
+        """A number from 0 to count-1 for each note, the same for all notes of a taster."""
+        names = sorted(set(self.tasters))
+        random.Random(seed).shuffle(names)
+        number = {name: at % count for at, name in enumerate(names)}
+        return np.array([number[name] for name in self.tasters])
+
+
+def main() -> None:
+    """Fit, show, and write if asked."""
+    asked = _arguments()
+    if not asked.notes:
+        print("No file of notes was named: nothing to fit.")
+        return
+    lexicon = load_lexicon()
+    with asked.notes.open(encoding="utf-8-sig", newline="") as file:
+        notes = Notes(csv.DictReader(file), lexicon)
+    families = _families(notes)
+    weights, table = _fit_kinship(notes, families)
+    views = fitted_views(tasters_of(asked.notes, lexicon)[0], lexicon)
+    if asked.json:
+        print(
+            json.dumps(
+                {"kinship": table[:5], "telling": {v: [w.weight, w.seen_before] for v, w in views.items()}}
+            )
+        )
+    else:
+        _show(weights, table, views)
+    if asked.write:
+        TARGET.write_text(_as_toml(weights, families, views), encoding="utf-8")
+        print(f"written: {TARGET.name}")
+
+
+def _arguments() -> argparse.Namespace:
+    parser = argparse.ArgumentParser(description="Fit the weights of kinship and of telling apart.")
+    parser.add_argument("notes", nargs="?", type=Path, help="a CSV file with columns taster, coffee, note")
+    parser.add_argument("--quick", action="store_true", help="without a file of notes there is nothing to do")
+    parser.add_argument("--write", action="store_true", help="write the weights into the program")
+    parser.add_argument("--json", action="store_true", help="one JSON object on the last line")
+    return parser.parse_args()
+
+
+def _families(notes: Notes) -> frozenset[str]:
+    """The heads, and every concept with two under it whose words occur often enough."""
+    lexicon = notes.lexicon
+    children = [parent for concept in lexicon for parent in concept.parents]
+    chosen = set(lexicon.families)
+    for concept in lexicon.concepts:
+        under = [at for at, other in enumerate(lexicon.concepts) if concept in lexicon.ancestors(other)]
+        if children.count(concept) >= 2 and notes.used[:, under].any(axis=1).sum() >= LEAST_USES:
+            chosen.add(concept)
+    return frozenset(chosen)
+
+
+def likeness(used: np.ndarray, member: np.ndarray) -> np.ndarray:
+    """Cosine of the company that families keep, shape (n_families, n_families).
+
+    Company of two families: ln of how often words of both stand in one note, over how often they would if
+    words fell into notes by chance. A word does not keep itself company.
+    """
+    several = used[used.sum(axis=1) >= 2]
+    together, by_chance = several.T @ several, _by_chance(several)
+    np.fill_diagonal(together, 0.0)
+    np.fill_diagonal(by_chance, 0.0)
+    company = np.log(
+        (member.T @ together @ member + PRIOR_PAIRS) / (member.T @ by_chance @ member + PRIOR_PAIRS)
+    )
+    unit = company / np.maximum(np.linalg.norm(company, axis=1, keepdims=True), 1e-12)
+    return np.clip(unit @ unit.T, 0.0, 1.0)
+
+
+def _by_chance(several: np.ndarray) -> np.ndarray:
+    """How often two words would meet if each note drew its words by their overall frequency."""
+    sizes, often = several.sum(axis=1), several.sum(axis=0)
+    return np.outer(often, often) / often.sum() * ((sizes * (sizes - 1)).sum() / sizes.sum())
+
+
+def _weights(triple: tuple[float, float, float], names: list[str], alike: np.ndarray) -> KinshipWeights:
+    pairs = {
+        (min(a, b), max(a, b)): float(alike[i, j])
+        for (i, a), (j, b) in product(enumerate(names), repeat=2)
+        if i < j and alike[i, j] >= LEAST_LIKENESS
+    }
+    return KinshipWeights(*triple, frozenset(names), pairs)
+
+
+def _fit_kinship(notes: Notes, families: frozenset[str]) -> tuple[KinshipWeights, list[list[float]]]:
+    """The weights by the rule of one standard error, and all tries from the best down."""
+    lexicon, names = notes.lexicon, sorted(families)
+    member = np.array(
+        [[family_of(c, lexicon, families) == name for name in names] for c in lexicon.concepts], float
+    )
+    parts = (graph_part(lexicon), facets_part(lexicon))
+    fold = notes.folds(FOLDS)
+    scores = np.array([_scores_of_fold(notes, member, names, parts, fold == left) for left in range(FOLDS)])
+    tries = [(triple, sharp) for triple in product(STEPS, repeat=3) for sharp in SHARPNESS]
+    mean = scores.mean(axis=0)
+    best = int(mean.argmax())
+    error = (scores - scores[:, [best]]).std(axis=0, ddof=1) / np.sqrt(FOLDS)
+    near = [at for at in range(len(tries)) if mean[best] - mean[at] <= error[at]]
+    taken = max(near, key=lambda at: (tries[at][0][0], -tries[at][0][2], mean[at]))
+    order = sorted(range(len(tries)), key=lambda at: -mean[at])
+    table = [[*tries[at][0], tries[at][1], float(mean[at]), float(error[at])] for at in [taken, *order]]
+    return _weights(tries[taken][0], names, likeness(notes.used, member)), table
+
+
+def _scores_of_fold(
+    notes: Notes, member: np.ndarray, names: list[str], parts: tuple[np.ndarray, np.ndarray], left: np.ndarray
+) -> list[float]:
+    """For each try: how well the company of words in the notes left out is foretold by their kin."""
+    used = notes.used[~left]
+    co_use = co_use_part(notes.lexicon, _weights((1, 1, 1), names, likeness(used, member)))
+    seen, often = _company(used, member), used.sum(axis=0)
+    shares = (seen + 3 * seen.sum(axis=0) / seen.sum()) / (seen.sum(axis=1, keepdims=True) + 3)
+    wanted = _company(notes.used[left], member)
+    enough = wanted.sum(axis=1) >= 5
+    scores = []
+    for (g, f, c), sharp in product(product(STEPS, repeat=3), SHARPNESS):
+        near = 1 - (1 - g * parts[0]) * (1 - f * parts[1]) * (1 - c * co_use)
+        pull = np.exp(sharp * near) * often
+        np.fill_diagonal(pull, 0.0)
+        foretold = (pull / pull.sum(axis=1, keepdims=True)) @ shares
+        said = (wanted * np.log(foretold)).sum(axis=1)[enough] / wanted.sum(axis=1)[enough]
+        scores.append(float(said.mean()))
+    return scores
+
+
+def _company(used: np.ndarray, member: np.ndarray) -> np.ndarray:
+    """How often a word of each family stands beside each word, itself left out."""
+    return used.T @ (used @ member) - used.sum(axis=0)[:, None] * member
+
+
+def _show(weights: KinshipWeights, table: list[list[float]], views: Weights) -> None:
+    print(
+        "graph facets co-use sharpness  foretold  s.e. of the difference; first the one taken, then the best"
+    )
+    for row in table[:9]:
+        print("  ".join(f"{value:8.4f}" for value in row))
+    print(f"{len(weights.likeness)} pairs of {len(weights.families)} families keep like company")
+    print("views:", ", ".join(f"{view} {w.weight:g} ({w.seen_before:g})" for view, w in views.items()))
+
+
+HEAD = """\
+# Weights fitted on notes of home tasters by bench/fit_kinship.py, which says how; no note is kept.
+# kinship: how far graph, facets and co-use can each make two words kin by itself.
+# families: concepts that stand for all under them where company is counted.
+# telling: for each view of a note how much it counts, and how often each mark is taken as seen beforehand.
+# likeness: families that keep like company in notes, as a cosine in percent; under 50 is not kept.
+"""
+
+
+def _as_toml(weights: KinshipWeights, families: frozenset[str], views: Weights) -> str:
+    lines = [HEAD, "[kinship]"]
+    lines += [f"{part} = {getattr(weights, part)}" for part in ("graph", "facets", "co_use")]
+    lines += [f'families = """\n{_wrapped(sorted(families))}"""', "", "[telling]"]
+    lines += [f"{view} = [{w.weight:g}, {w.seen_before:g}]" for view, w in views.items()]
+    lines += ["", "[likeness]"]
+    for family in sorted(families):
+        others = {b: share for (a, b), share in sorted(weights.likeness.items()) if a == family}
+        if others:
+            lines.append(
+                f"{family} = {{ {', '.join(f'{b} = {round(100 * s)}' for b, s in others.items())} }}"
+            )
+    return "\n".join(lines) + "\n"
+
+
+def _wrapped(words: list[str], width: int = 110) -> str:
+    lines = [""]
+    for word in words:
+        if len(lines[-1]) + len(word) > width:
+            lines.append("")
+        lines[-1] += f"{word} "
+    return "\n".join(line.strip() for line in lines) + "\n"
+
+
+if __name__ == "__main__":
+    main()
