@@ -1,7 +1,4 @@
-"""A real Chromium for the browser stories: its screens note every complaint, and can be looked at closely.
-
-Plugin of the test files that name it in `pytest_plugins`.
-"""
+"""A real Chromium for the browser stories: its screens note every complaint, and can be looked at closely."""
 
 import os
 import re
@@ -31,7 +28,7 @@ PATIENCE_MS = 15_000
 SMALLEST_TARGET_PX = 48
 
 _NO_CONNECTION = re.compile(r"net::ERR_|ERR_CONNECTION|Failed to fetch")
-_SMALL_TARGETS = """least => [...document.querySelectorAll("button, a[href], input, textarea, summary, select")]
+_SMALL_TARGETS = """least => [...document.querySelectorAll("button, a[href], input, textarea, summary")]
   .filter(each => !each.closest("[disabled]") && each.checkVisibility())
   .map(each => [each.getAttribute("aria-label") || each.textContent.trim() || each.outerHTML.slice(0, 80),
                 each.getBoundingClientRect()])
@@ -48,7 +45,7 @@ _ACCESSIBILITY = """async () => {
 
 
 class Screen:
-    """One page of one browser. `complaints` gathers what its console says; `without_server` pardons lost calls."""
+    """One page of one browser; `complaints` gathers what its console says."""
 
     def __init__(self, context: BrowserContext, base: str) -> None:
         self.context, self.base = context, base
@@ -87,15 +84,15 @@ class Screen:
         return self.go(address)
 
     def press(self, name: str, role: Any = "button", *, exact: bool = False) -> None:
-        """Press the one control of that name."""
-        self.page.get_by_role(role, name=name, exact=exact).click()
+        """Press the first control of that name."""
+        self.page.get_by_role(role, name=name, exact=exact).first.click()
 
     def sees(self, text: str | re.Pattern[str]) -> None:
         """Wait until the text can be read somewhere."""
         self.page.get_by_text(text).first.wait_for()
 
     def look(self, *widths: int) -> None:
-        """Nothing scrolls sideways at these widths, and the page is accessible by WCAG 2.2 AA as far as axe sees."""
+        """Nothing scrolls sideways at these widths; WCAG 2.2 AA holds as far as axe can see."""
         before = self.page.viewport_size or DESK
         for width in widths or (before["width"],):
             self.page.set_viewport_size({"width": width, "height": before["height"]})
@@ -103,16 +100,18 @@ class Screen:
             assert beyond <= 0, f"{self.page.url} is {beyond} px too wide at {width} px"
         self.page.set_viewport_size(before)
         self.page.evaluate(AXE.read_text(encoding="utf-8"))
-        assert self.page.evaluate(_ACCESSIBILITY) == [], self.page.url
+        found = self.page.evaluate(_ACCESSIBILITY)
+        assert found == [], f"{self.page.url}: {found}"
 
     def has_large_targets(self) -> None:
         """Every control can be met with a wet finger."""
-        assert self.page.evaluate(_SMALL_TARGETS, SMALLEST_TARGET_PX) == [], self.page.url
+        small = self.page.evaluate(_SMALL_TARGETS, SMALLEST_TARGET_PX)
+        assert small == [], f"{self.page.url}: {small}"
 
     def said_nothing(self) -> None:
         """The console stayed silent but for what was pardoned."""
         left = [text for text in self.complaints if not any(re.search(each, text) for each in self.pardoned)]
-        assert left == []
+        assert left == [], f"{self.base} said {left}"
 
 
 def chromium_path() -> str:
@@ -120,9 +119,7 @@ def chromium_path() -> str:
     wanted = os.environ.get("CUPWRIGHT_CHROMIUM")
     found = [wanted] if wanted else [path for path in map(shutil.which, NAMES) if path]
     if not found:
-        pytest.fail(
-            "The browser tests need Chromium: run .ci/chromium, or set CUPWRIGHT_CHROMIUM to its path."
-        )
+        pytest.fail("The browser tests need Chromium: run .ci/chromium or set CUPWRIGHT_CHROMIUM.")
     return found[0]
 
 
