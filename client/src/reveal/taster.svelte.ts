@@ -1,4 +1,4 @@
-/* A taster's view of the reveal: fetched once, then kept on this device, so that it opens again without the server. */
+/* A taster's view of the reveal: kept on this device, so that it opens again without the server. */
 import { sealHolds } from "../local/seal";
 import type { Shelf, Sitting } from "../taste/sitting.svelte";
 import type { CoffeeComparison, Colour, Comparison, TasterWords } from "../wire/types";
@@ -23,16 +23,15 @@ export class TasterReveal {
     this.#shelf = shelf;
   }
 
-  /** Take what this device has kept, else ask the table. */
+  /** Show what this device has kept, and ask the table: notes that came in late may have been added. */
   async load(): Promise<void> {
     this.comparison ??= this.#kept();
-    if (this.comparison !== null) return;
     const reply = await this.#sitting.notebook.comparison();
     if (reply.kind === "ok") {
       this.comparison = reply.value;
       this.#keep(reply.value);
     }
-    this.trouble = reply.kind === "ok" ? "" : reply.sentence;
+    this.trouble = reply.kind === "ok" || this.comparison !== null ? "" : reply.sentence;
   }
 
   /** Whether the opened key is the one that was sealed; null before the reveal and at an open table. */

@@ -65,8 +65,10 @@ export interface AnalysedScale {
   field: string;
   pass_title: string;
   label: string;
+  /** the ends of the scale or, where they are not known (imported numbers), of the answers */
   low: number;
   high: number;
+  ends_known: boolean;
   low_label: string;
   high_label: string;
   liking: boolean;
@@ -91,6 +93,8 @@ export interface Analysis {
   level: number;
   looks: number;
   tasters: number;
+  /** answers that came after the key was opened: kept, and left out of everything here */
+  late: { answers: number; tasters: number };
   coffees: AnalysedCoffee[];
   scales: AnalysedScale[];
   coverage: Coverage;

@@ -4,6 +4,7 @@ import type { TableEvent } from "./live";
 import { Problem, type ProblemBody } from "./problem";
 import type { Analysis } from "./analysis";
 import type { Report } from "./report";
+import type { TakenIn } from "./taken_in";
 import type {
   Brief,
   Coffee,
@@ -64,6 +65,12 @@ export class Api {
     return (response.status === 204 ? undefined : await response.json()) as Answer;
   }
 
+  async #send<Answer>(path: string, file: File): Promise<Answer> {
+    const form = new FormData();
+    form.append("file", file);
+    return this.#ask<Answer>("POST", path, form);
+  }
+
   health = () => this.#ask<Health>("GET", "/health");
   enterDesk = (passphrase: string, word = "") => this.#ask<Health>("POST", "/desk/enter", { passphrase, word });
   leaveDesk = () => this.#ask<void>("POST", "/desk/leave", {});
@@ -73,11 +80,7 @@ export class Api {
   changeCoffee = (id: string, coffee: NewCoffee) => this.#ask<Coffee>("PUT", `/coffees/${id}`, coffee);
   removeCoffee = (id: string) => this.#ask<void>("DELETE", `/coffees/${id}`);
   importText = (text: string) => this.#ask<CoffeeImport>("POST", "/coffees/import", { text });
-  importFile = (file: File) => {
-    const form = new FormData();
-    form.append("file", file);
-    return this.#ask<CoffeeImport>("POST", "/coffees/import", form);
-  };
+  importFile = (file: File) => this.#send<CoffeeImport>("/coffees/import", file);
 
   sheets = () => this.#ask<Sheet[]>("GET", "/sheets");
   tables = () => this.#ask<TableLine[]>("GET", "/tables");
@@ -99,6 +102,8 @@ export class Api {
   progress = (id: string) => this.#ask<SeatProgress[]>("GET", `/tables/${id}/progress`);
   takeSeat = (id: string, name: string) => this.#ask<Joined>("POST", `/tables/${id}/seats`, { name });
   freeSeat = (id: string, seat: string) => this.#ask<void>("DELETE", `/tables/${id}/seats/${seat}/token`);
+
+  takeNotesFile = (id: string, file: File) => this.#send<TakenIn>(`/tables/${id}/notes-file`, file);
 
   sitDown = (code: string, name: string) => this.#ask<Joined>("POST", "/join", { code, name });
 

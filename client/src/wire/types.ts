@@ -378,13 +378,14 @@ export interface Written {
   reading: Reading;
 }
 
-/** What one taster wrote of one coffee; null where there is nothing to compare with. */
+/** What one taster wrote of one coffee; null where there is nothing to compare with. `late`: after the key was opened. */
 export interface TasterWords {
   seat: string;
   name: string;
   written: Written[];
   published: Matched | null;
   others: Matched | null;
+  late: Written[];
 }
 
 export interface CoffeeComparison {

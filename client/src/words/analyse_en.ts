@@ -1,5 +1,5 @@
 /* The words of the analysis. */
-import type { Agreement, Coverage, PairDifference, WordContrast } from "../wire/analysis";
+import type { Agreement, Analysis, Coverage, PairDifference, WordContrast } from "../wire/analysis";
 import { count, grouped, signed } from "./count";
 
 const percent = (share: number): string => `${Math.round(100 * share)}\u00a0%`;
@@ -13,6 +13,10 @@ export const analyseWords = {
   thinOne: "One taster alone: this shows what was written, and says nothing about what others would find.",
   thinFew: (tasters: number): string =>
     `${count(tasters, "taster")}: the intervals are wide. Take differences as hints to taste again, not as findings.`,
+
+  late: ({ answers, tasters }: Analysis["late"]): string =>
+    `${count(answers, "answer")} of ${count(tasters, "taster")} came in after the key had been opened and ${answers === 1 ? "is" : "are"} ` +
+    "left out of every count here: nothing can prove when it was given, since the clock of a device can be set.",
 
   words: "Words",
   wordsHint: "How many tasters used a word for a coffee, whatever the pass.",

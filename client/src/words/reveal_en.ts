@@ -11,7 +11,7 @@ export const revealWords = {
   open: "Open the key",
   close: "Close the table",
   sure: "Open the key now?",
-  sureBody: "This cannot be undone. Notes that a phone has not sent yet can no longer be taken.",
+  sureBody: "This cannot be undone. Notes that a phone has not sent by then can be taken in from its file, but they do not count.",
   notYet: "Not yet",
   waitFor: (names: string): string => `Still on their way: ${names}.`,
   who: "Who has finished",
@@ -39,6 +39,7 @@ export const revealWords = {
   unreadable: "None of the roaster's words are in the lexicon yet, so nothing can be compared.",
   alone: "Nobody else wrote about this coffee.",
   nobody: "Nobody wrote about this coffee.",
+  late: "Came after the key was opened; not compared:",
   more: (next: number, left: number): string => `${next} more of ${count(left, "taster")}`,
   under: (places: string[], shuffled: boolean): string =>
     shuffled ? `${places.length === 1 ? "place" : "places"} ${places.join(", ")}` : `code ${places.join(", ")}`,

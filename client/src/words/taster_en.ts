@@ -79,7 +79,7 @@ export const taster = {
     save: "Save notes to a file",
     again: "Send again",
     open: "Keep this page open and do not reload it: without the table it opens again only by its address. The screen may go dark meanwhile; the clock goes on.",
-    late: "The key was opened before these notes arrived, so the table cannot take them. They stay here; save them to a file for the host.",
+    late: "The key was opened before these notes arrived, so they cannot be sent any more. They stay here: save them to a file, which the desk takes in and shows as late.",
     stranger: "The table no longer knows this seat. Your notes are kept here; take a seat again, or save them to a file.",
   },
 
@@ -92,6 +92,7 @@ export const taster = {
     back: "Back to your notes",
     mine: "You wrote",
     nothing: "Nothing written",
+    late: "Came after the key was opened; not compared:",
     others: "The others wrote",
     published: "On the bag",
     noPublished: "The roaster printed no notes.",
