@@ -41,6 +41,7 @@ def _scale(analysis: Analysis, summary: ScaleSummary) -> dict[str, Any]:
         "label": field.label,
         "low": field.low,
         "high": field.high,
+        "ends_known": summary.scale.ends is not None,
         "low_label": field.low_label,
         "high_label": field.high_label,
         "liking": analysis.answers.sheet.liking == (part.id, field.id),

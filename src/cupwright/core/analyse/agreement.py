@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from scipy.special import fdtri
 
 from cupwright.core.analyse.estimate import Estimate
+from cupwright.core.analyse.scales import rounding_spread
 from cupwright.errors import IncompleteTable, NoSpread, TooFewObservations
 
 Floats = NDArray[np.float64]
@@ -25,7 +26,7 @@ class Agreement:
     dropped: int
 
 
-def agreement(scores: Floats, *, level: float = 0.95) -> Agreement:
+def agreement(scores: Floats, *, level: float = 0.95, step: float = 0.0) -> Agreement:
     """`icc_consistency` over the tasters who scored every coffee.
 
     Parameters
@@ -34,6 +35,8 @@ def agreement(scores: Floats, *, level: float = 0.95) -> Agreement:
         Points of one scale; NaN where a taster gave none.
     level : float in (0, 1)
         Coverage of the interval.
+    step : float
+        As in `icc_consistency`.
 
     Returns
     -------
@@ -54,10 +57,11 @@ def agreement(scores: Floats, *, level: float = 0.95) -> Agreement:
     scored = ~np.isnan(scores)
     complete = scored.all(axis=0)
     dropped = int((scored.any(axis=0) & ~complete).sum())
-    return Agreement(icc_consistency(scores[:, complete], level=level), int(complete.sum()), dropped)
+    icc = icc_consistency(scores[:, complete], level=level, step=step)
+    return Agreement(icc, int(complete.sum()), dropped)
 
 
-def icc_consistency(scores: Floats, *, level: float = 0.95) -> Estimate:
+def icc_consistency(scores: Floats, *, level: float = 0.95, step: float = 0.0) -> Estimate:
     """Reliability of one taster's score when each keeps a habitual level, ICC(C,1).
 
     Parameters
@@ -66,6 +70,9 @@ def icc_consistency(scores: Floats, *, level: float = 0.95) -> Estimate:
         Points of one scale. Every cell filled.
     level : float in (0, 1)
         Coverage of the interval.
+    step : float
+        The scale's step. For the interval, the residual mean square is taken as what rounding to it hides
+        at least: tasters whose whole points are the same do not agree to the last decimal.
 
     Returns
     -------
@@ -85,14 +92,15 @@ def icc_consistency(scores: Floats, *, level: float = 0.95) -> Estimate:
     -----
     Error: the interval is exact if residuals are normal with one variance; it says nothing about coffees
     or tasters outside the table.
-    Source: [McGrawWong1996], case 3; checked against [ShroutFleiss1979].
+    Source: [McGrawWong1996], case 3; checked against [ShroutFleiss1979]; rounding, [Sheppard1898].
     """
     n, k = _check(scores)
     msr, mse = _two_way_mean_squares(scores)
     tail, df_rows, df_error = (1 - level) / 2, n - 1, (n - 1) * (k - 1)
     # Scale MSE rather than form F = MSR/MSE: F is infinite when tasters differ
     # only in level, and the limit (ICC = 1) is the right answer.
-    widest = mse * fdtri(df_rows, df_error, 1 - tail)
+    hidden = max(mse, rounding_spread(step) ** 2)
+    widest = hidden * fdtri(df_rows, df_error, 1 - tail)
     narrowest = mse / fdtri(df_error, df_rows, 1 - tail)
     return Estimate(_icc(msr, mse, k), _icc(msr, widest, k), _icc(msr, narrowest, k), level)
 

@@ -53,11 +53,15 @@ class Given:
 
 @dataclass(frozen=True, slots=True)
 class Scale:
-    """All answers on one scale. `values` has shape (n_coffees, n_tasters); NaN where there is none."""
+    """All answers on one scale. `values` has shape (n_coffees, n_tasters); NaN where there is none.
+
+    `ends` are those of the scale, or None where nobody knows how far it reaches (imported numbers).
+    """
 
     part: Pass
     field: Field
     values: Floats
+    ends: tuple[float, float] | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,7 +195,12 @@ def _scales(table: Table, coffees: tuple[Coffee, ...], given: tuple[Given, ...])
             sums[answer.part, answer.field][cell] += _number(answer)
             counts[answer.part, answer.field][cell] += 1
     return tuple(
-        Scale(part, field, _averages(sums[part.id, field.id], counts[part.id, field.id]))
+        Scale(
+            part,
+            field,
+            _averages(sums[part.id, field.id], counts[part.id, field.id]),
+            table.sheet.ends(field),
+        )
         for part, field in asked
     )
 

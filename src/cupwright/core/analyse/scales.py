@@ -30,7 +30,21 @@ class PairDifference:
     mean: Estimate
 
 
-def mean_interval(values: Floats, *, level: float = 0.95, ends: tuple[float, float] | None = None) -> Mean:
+def rounding_spread(step: float) -> float:
+    """Standard deviation of what rounding to a step hides: even over one step, so step / sqrt(12).
+
+    Source: [Sheppard1898]; exact for an even distribution.
+    """
+    return float(step / np.sqrt(12))
+
+
+def mean_interval(
+    values: Floats,
+    *,
+    level: float = 0.95,
+    ends: tuple[float, float] | None = None,
+    least_spread: float = 0.0,
+) -> Mean:
     """Where would the mean of many such tasters lie?
 
     Parameters
@@ -41,6 +55,9 @@ def mean_interval(values: Floats, *, level: float = 0.95, ends: tuple[float, flo
         Coverage of the interval.
     ends : pair of float, optional
         Ends of the scale. No mean lies beyond them, so the interval is cut there and covers no less often.
+    least_spread : float
+        Below this the tasters' standard deviation is not believed: two tasters who both say 7 on a scale of
+        whole points do not agree to the last decimal. See `rounding_spread`.
 
     Returns
     -------
@@ -50,7 +67,7 @@ def mean_interval(values: Floats, *, level: float = 0.95, ends: tuple[float, flo
     Notes
     -----
     Error: exact for normal values; close for others from some 15 tasters on. Takes the tasters as drawn at
-    random.
+    random. Where all values are equal it rests on `least_spread` alone.
     Source: [Student1908]; checked against scipy.stats.
     """
     given = values[~np.isnan(values)]
@@ -60,7 +77,8 @@ def mean_interval(values: Floats, *, level: float = 0.95, ends: tuple[float, flo
     centre = float(given.mean())
     if n == 1:
         return Mean(1, Estimate(centre, float("nan"), float("nan"), level))
-    reach = float(stdtrit(n - 1, (1 + level) / 2) * given.std(ddof=1) / np.sqrt(n))
+    spread = max(float(given.std(ddof=1)), least_spread)
+    reach = float(stdtrit(n - 1, (1 + level) / 2) * spread / np.sqrt(n))
     low, high = ends or (-np.inf, np.inf)
     return Mean(
         n,
@@ -71,7 +89,7 @@ def mean_interval(values: Floats, *, level: float = 0.95, ends: tuple[float, flo
 
 
 def pair_differences(
-    values: Floats, *, level: float = 0.95, ends: tuple[float, float] | None = None
+    values: Floats, *, level: float = 0.95, ends: tuple[float, float] | None = None, step: float = 0.0
 ) -> tuple[PairDifference, ...]:
     """Which coffees were scored differently by the same tasters?
 
@@ -83,6 +101,8 @@ def pair_differences(
         Coverage of all intervals together.
     ends : pair of float, optional
         Ends of the scale; the intervals are cut at the largest difference they allow.
+    step : float
+        The scale's step. A difference is of two rounded scores, so it hides twice the variance of one.
 
     Returns
     -------
@@ -98,9 +118,10 @@ def pair_differences(
     pairs = list(combinations(range(len(values)), 2))
     each = 1 - (1 - level) / max(len(pairs), 1)
     most = (ends[0] - ends[1], ends[1] - ends[0]) if ends else None
+    least = rounding_spread(step) * float(np.sqrt(2))
     found = []
     for first, second in pairs:
-        mean = mean_interval(values[first] - values[second], level=each, ends=most)
+        mean = mean_interval(values[first] - values[second], level=each, ends=most, least_spread=least)
         if mean.n >= 2 and mean.mean is not None:
             found.append(PairDifference(first, second, mean.n, mean.mean))
     return tuple(found)

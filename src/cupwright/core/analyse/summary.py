@@ -5,7 +5,13 @@ from dataclasses import dataclass
 from cupwright.core.analyse.agreement import Agreement, agreement
 from cupwright.core.analyse.answers import Answers, Scale
 from cupwright.core.analyse.coverage import Coverage, coverage
-from cupwright.core.analyse.scales import Mean, PairDifference, mean_interval, pair_differences
+from cupwright.core.analyse.scales import (
+    Mean,
+    PairDifference,
+    mean_interval,
+    pair_differences,
+    rounding_spread,
+)
 from cupwright.core.analyse.word_counts import (
     Contrasts,
     WordCount,
@@ -68,15 +74,16 @@ def analyse(answers: Answers, *, level: float = LEVEL) -> Analysis:
 
 
 def _summary(scale: Scale, level: float) -> ScaleSummary:
-    found, why_not, ends = None, "", (scale.field.low, scale.field.high)
+    found, why_not, ends, step = None, "", scale.ends, scale.field.step
+    least = rounding_spread(step)
     try:
-        found = agreement(scale.values, level=level)
+        found = agreement(scale.values, level=level, step=step)
     except Refused as refusal:
         why_not = refusal.message
     return ScaleSummary(
         scale=scale,
-        means=tuple(mean_interval(row, level=level, ends=ends) for row in scale.values),
-        differences=pair_differences(scale.values, level=level, ends=ends),
+        means=tuple(mean_interval(row, level=level, ends=ends, least_spread=least) for row in scale.values),
+        differences=pair_differences(scale.values, level=level, ends=ends, step=step),
         agreement=found,
         why_not=why_not,
     )

@@ -1,5 +1,6 @@
 """Scales: what tasters gave each coffee on average, and how far they agree."""
 
+from cupwright.core.analyse.answers import Scale
 from cupwright.core.analyse.scales import Mean, PairDifference
 from cupwright.core.analyse.summary import Analysis, ScaleSummary
 from cupwright.core.report.document import (
@@ -68,17 +69,23 @@ def liked_most(analysis: Analysis) -> str:
     leader, name = liking.means[best], analysis.answers.coffees[best].name
     if leader.n < 2:
         return f"{name} has the highest liking, from one taster; of others this says nothing."
-    return f"{name} was liked most: {_in_words(leader, liking.scale.field)}. {_lead(analysis, liking, best)}"
+    return f"{name} was liked most: {_in_words(leader, liking.scale)}. {_lead(analysis, liking, best)}"
 
 
-def _in_words(mean: Mean, field: Field) -> str:
-    digits = 0 if field.high - field.low >= _LONG else 2
+def _in_words(mean: Mean, scale: Scale) -> str:
+    digits = 0 if scale.field.high - scale.field.low >= _LONG else 2
     if mean.mean is None:
         return "nobody scored it"
     return (
-        f"{mean.mean.estimate:.{digits}f} on average on a scale of {field.low:g} to {field.high:g} "
+        f"{mean.mean.estimate:.{digits}f} on average {_reaching(scale)} "
         f"({level_name(mean.mean.level)} interval {between(mean.mean, digits)}, {counted(mean.n, 'taster')})"
     )
+
+
+def _reaching(scale: Scale) -> str:
+    """How far the scale reaches or, where that is not known, its answers."""
+    reach = f"{scale.field.low:g} to {scale.field.high:g}"
+    return f"on a scale of {reach}" if scale.ends else f"of answers from {reach}"
 
 
 def _lead(analysis: Analysis, liking: ScaleSummary, best: int) -> str:
@@ -137,7 +144,10 @@ def _digits(field: Field) -> int:
     return 1 if field.high - field.low >= _LONG else 2
 
 
-def _axis(field: Field) -> str:
+def _axis(scale: Scale) -> str:
+    field = scale.field
+    if not scale.ends:
+        return field.label
     low = f"{field.low:g} {field.low_label}".strip()
     high = f"{field.high:g} {field.high_label}".strip()
     return f"{field.label}: {low} – {high}"
@@ -151,15 +161,15 @@ def _figure(analysis: Analysis, scale: ScaleSummary) -> Figure:
         if m.mean
     )
     said = "; ".join(
-        f"{coffee.name}: {_in_words(m, field)}" for coffee, m in zip(coffees, scale.means, strict=True)
+        f"{coffee.name}: {_in_words(m, scale.scale)}" for coffee, m in zip(coffees, scale.means, strict=True)
     )
     return Figure(
         kind=FigureKind.INTERVALS,
         rows=rows,
         alt=f"{field.label} per coffee. {said}.",
-        x_title=_axis(field),
+        x_title=_axis(scale.scale),
         name=f"{scale.scale.part.id}-{field.id}",
-        domain=(field.low, field.high),
+        domain=scale.scale.ends,
     )
 
 
@@ -183,7 +193,7 @@ def _table(analysis: Analysis, scale: ScaleSummary) -> TableBlock:
             (coffee.name, m.n, m.mean.estimate if m.mean else None, *_ends(m).values())
             for coffee, m in zip(analysis.answers.coffees, scale.means, strict=True)
         ),
-        caption=f"{field.label}, {field.low:g} to {field.high:g}: mean and interval per coffee.",
+        caption=f"{field.label}, {_reaching(scale.scale)}: mean and interval per coffee.",
         name=f"{scale.scale.part.id}-{field.id}",
     )
 

@@ -8,15 +8,16 @@ import math
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from cupwright.core.plan.coffee import LONGEST_NAME, LONGEST_TEXT
 from cupwright.core.plan.names import checked_name, folded
 from cupwright.core.rows import Row, Rows
 from cupwright.core.taste.note import Value
-from cupwright.core.taste.sheet import Field, Kind, Moment, Pass, Sheet
+from cupwright.core.taste.sheet import IMPORTED, Field, Kind, Moment, Pass, Sheet
 from cupwright.errors import BadFile, Place, Refused, TooLarge
 
-PASS = "imported"
+PASS = IMPORTED
 MOST_FIELDS = 60
 MOST_COFFEES = 500
 MOST_TASTERS = 20_000
@@ -131,8 +132,13 @@ def _field(rows: Rows, index: int, field_id: str, label: str) -> Field:
     low, high = min(numbers), max(numbers)
     # One answer throughout still needs a scale with two ends.
     high = high if high > low else low + 1
-    whole = all(number.is_integer() for number in numbers)
-    return Field(field_id, Kind.LINE, label, low=low, high=high, step=1.0 if whole else (high - low) / 100)
+    return Field(field_id, Kind.LINE, label, low=low, high=high, step=_step(numbers, (high - low) / 100))
+
+
+def _step(numbers: Iterable[float], finest: float) -> float:
+    """The largest step from nought that all numbers keep, 1 at most, as 0.25; below 1 none under `finest`."""
+    parts = math.lcm(*(Fraction(repr(number)).denominator for number in set(numbers)))
+    return 1.0 if parts == 1 else max(1 / parts, finest)
 
 
 def _number(text: str) -> float | None:
@@ -149,7 +155,7 @@ def _sheet(rows: Rows, asked: Sequence[_Column], columns: NotesColumns) -> Sheet
     one = Pass(PASS, "Imported notes", "What was written down elsewhere.", Moment.COOL, fields)
     liking = _liking(rows, asked, columns)
     return Sheet(
-        PASS, 1, f"Imported from {rows.file}"[:LONGEST_NAME], (one,), (PASS, liking) if liking else None
+        IMPORTED, 1, f"Imported from {rows.file}"[:LONGEST_NAME], (one,), (PASS, liking) if liking else None
     )
 
 

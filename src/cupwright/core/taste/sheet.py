@@ -7,6 +7,9 @@ A new form is a new TOML file (see core/taste/sheets/open.toml).
 from dataclasses import dataclass
 from enum import StrEnum
 
+# The sheet that the columns of a file of notes make (note_rows.py).
+IMPORTED = "imported"
+
 
 class Kind(StrEnum):
     """The kinds of answer a field can take."""
@@ -71,3 +74,7 @@ class Sheet:
     def field(self, part: str, field: str) -> Field | None:
         """The field `field` of the pass `part`, or None."""
         return next((f for p in self.passes if p.id == part for f in p.fields if f.id == field), None)
+
+    def ends(self, field: Field) -> tuple[float, float] | None:
+        """Ends of a scale; None if it is only known how far its answers reach, not how far they could."""
+        return None if self.name == IMPORTED else (field.low, field.high)

@@ -63,3 +63,16 @@ def test_a_wider_level_gives_a_wider_interval():
     narrow, wide = icc_consistency(SCORES, level=0.8), icc_consistency(SCORES, level=0.99)
 
     assert wide.low < narrow.low < narrow.estimate < narrow.high < wide.high
+
+
+def test_whole_points_that_are_the_same_are_no_proof_of_full_agreement_at_a_small_table():
+    same = np.array([[7.0, 7.0], [6.0, 6.0], [6.0, 6.0]])
+
+    icc = icc_consistency(same, step=1)
+
+    assert icc.estimate == pytest.approx(1)
+    assert icc.low < 0
+
+
+def test_a_step_far_below_the_residuals_changes_nothing():
+    assert icc_consistency(SCORES, step=0.25) == icc_consistency(SCORES)

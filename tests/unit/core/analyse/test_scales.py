@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 
-from cupwright.core.analyse.scales import mean_interval, pair_differences
+from cupwright.core.analyse.scales import mean_interval, pair_differences, rounding_spread
 
 HOLE = np.nan
 
@@ -66,3 +66,30 @@ def test_differences_are_cut_at_the_largest_the_scale_allows():
     (pair,) = pair_differences(np.array([[0.0, 100.0], [100.0, 0.0]]), ends=(0, 100))
 
     assert (pair.mean.low, pair.mean.high) == (-100, 100)
+
+
+def test_two_tasters_who_say_the_same_whole_point_leave_room_on_both_sides():
+    mean = mean_interval(np.array([7.0, 7.0]), least_spread=rounding_spread(1)).mean
+
+    assert mean.low == pytest.approx(7 - 12.7062 * np.sqrt(1 / 12) / np.sqrt(2), abs=1e-3)
+    assert mean.high == pytest.approx(14 - mean.low)
+
+
+def test_two_tasters_who_agree_on_a_step_between_two_coffees_prove_no_difference():
+    values = np.array([[7.0, 7.0], [6.0, 6.0]])
+
+    (pair,) = pair_differences(values, step=1)
+
+    assert pair.mean.low < 0 < pair.mean.high
+
+
+def test_ten_tasters_who_agree_on_a_step_between_two_coffees_do():
+    (pair,) = pair_differences(np.repeat([[7.0], [6.0]], 10, axis=1), step=1)
+
+    assert pair.mean.differs_from_zero
+
+
+def test_a_spread_beyond_that_of_rounding_is_left_alone():
+    values = np.array([3.0, 7.0, 8.0])
+
+    assert mean_interval(values, least_spread=rounding_spread(1)) == mean_interval(values)

@@ -57,8 +57,20 @@ def test_the_ends_of_a_scale_are_the_least_and_the_greatest_number() -> None:
     file = read("taster,coffee,a,b,c,note", "Ada,A,1,0.5,7,x", "Ada,B,5,-1.5,7,y")
 
     assert (field(file, "a").low, field(file, "a").high, field(file, "a").step) == (1, 5, 1)
-    assert (field(file, "b").low, field(file, "b").high, field(file, "b").step) == (-1.5, 0.5, 0.02)
+    assert (field(file, "b").low, field(file, "b").high, field(file, "b").step) == (-1.5, 0.5, 0.5)
     assert (field(file, "c").low, field(file, "c").high) == (7, 8)
+
+
+@pytest.mark.parametrize(
+    ("cells", "step"),
+    [(["7.25", "8", "7.5"], 0.25), (["1", "5"], 1), (["0", "250"], 1), (["0.12345", "9"], 0.0887655)],
+)
+def test_the_step_of_a_scale_is_what_its_numbers_keep_but_no_finer_than_a_hundredth(
+    cells: list[str], step: float
+) -> None:
+    file = read("taster,coffee,note,a", *(f"{n},North,x,{cell}" for n, cell in enumerate(cells)))
+
+    assert field(file, "a").step == pytest.approx(step)
 
 
 def test_numbers_may_have_a_comma_before_their_decimals() -> None:
