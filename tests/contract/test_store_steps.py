@@ -6,16 +6,25 @@ from contextlib import contextmanager
 import pytest
 from sqlalchemy import event
 from tests.fakes.tools import bench
-from tests.unit.steps.laying import sealed, tasting, written
+from tests.unit.steps.laying import saved_file, sealed, tasting, written
 
 from cupwright.core.plan.table import Blinding
+from cupwright.core.taste.late import LateCount
 from cupwright.steps.analyse import analysis
 from cupwright.steps.demo import load_demo
 from cupwright.steps.diary import diary
 from cupwright.steps.plan import delete_table, get_table, list_tables
 from cupwright.steps.report import report
 from cupwright.steps.reveal import comparison, open_key
-from cupwright.steps.taste import join, notes_of_seat, progress_of, taken_seats, who_sits, write_notes
+from cupwright.steps.taste import (
+    join,
+    notes_of_seat,
+    progress_of,
+    take_notes_file,
+    taken_seats,
+    who_sits,
+    write_notes,
+)
 from cupwright.store.sql import SqlStore
 
 
@@ -86,3 +95,20 @@ def test_a_removed_table_keeps_its_notes_and_frees_its_name(sql_store: SqlStore)
         assert [numbered.note for numbered in work.notes.of(table.id)] == [note]
         assert work.tables.by_name("Monday") is None
         assert work.events.of(table.id)[-1].kind == "removed"
+
+
+def test_late_notes_are_known_by_the_diary_of_either_database(sql_store: SqlStore) -> None:
+    tools = bench(store=sql_store).tools
+    table = tasting(tools)
+    ada = table.seats[0]
+    in_time, late = written(table, ada, 1), written(table, ada, 2, place=table.places[1], value="tobacco")
+    write_notes(tools, table.id, ada.id, [in_time])
+    open_key(tools, table.id)
+
+    for _ in range(2):
+        take_notes_file(tools, saved_file(table, ada, in_time, late), "ada.json")
+
+    assert [one.note for one in notes_of_seat(tools, table.id, ada.id)] == [in_time, late]
+    assert [one.text for one in analysis(tools, table.id).written] == ["cherry"]
+    assert analysis(tools, table.id).late == LateCount(answers=1, tasters=1)
+    assert [event.kind for event in diary(tools, table.id)].count("late notes taken") == 1

@@ -1,5 +1,6 @@
 """Tables at every step of the flow, laid through the steps themselves."""
 
+import json
 from dataclasses import replace
 from typing import Any
 
@@ -54,3 +55,21 @@ def written(table: Table, seat: Seat, number: int = 1, **changes: Any) -> Note:
         written_at=0,
     )
     return replace(note, **changes)
+
+
+def saved_file(table: Table, seat: Seat, *notes: Note) -> bytes:
+    """The file that a phone would save of these notes."""
+    rows = [
+        {
+            "id": note.id,
+            "place": note.place,
+            "pass": note.part,
+            "field": note.field,
+            "value": note.value,
+            "stamp": {"counter": note.stamp.counter, "device": note.stamp.device},
+            "written_at": note.written_at,
+        }
+        for note in notes
+    ]
+    where = {"table": {"id": table.id, "name": table.plan.name}, "seat": {"id": seat.id, "name": seat.name}}
+    return json.dumps({"cupwright_notes": 1, **where, "notes": rows}).encode()

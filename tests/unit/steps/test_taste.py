@@ -1,16 +1,13 @@
 """Taste: seats are taken once, notes are a seat's own, kept once, and never after the reveal."""
 
-import json
 from dataclasses import replace
 
 import pytest
 from tests.fakes.tools import bench
-from tests.unit.steps.laying import drafted, sealed, tasting, written
+from tests.unit.steps.laying import drafted, saved_file, sealed, tasting, written
 
 from cupwright.core.flow import Step
-from cupwright.core.plan.table import Seat, Table
 from cupwright.core.taste.late import LateCount
-from cupwright.core.taste.note import Note
 from cupwright.errors import Clash, NotAllowed, NotFound, NotKnown, Refused, TooLarge, WrongStep
 from cupwright.steps.analyse import analysis
 from cupwright.steps.desk import new_token, token_hash
@@ -233,24 +230,6 @@ def test_progress_counts_places_with_a_standing_answer() -> None:
     assert get_table(tools, table.id).step is Step.TASTE
 
 
-def saved(table: Table, seat: Seat, *notes: Note) -> bytes:
-    """The file that a phone would save of these notes."""
-    rows = [
-        {
-            "id": note.id,
-            "place": note.place,
-            "pass": note.part,
-            "field": note.field,
-            "value": note.value,
-            "stamp": {"counter": note.stamp.counter, "device": note.stamp.device},
-            "written_at": note.written_at,
-        }
-        for note in notes
-    ]
-    where = {"table": {"id": table.id, "name": table.plan.name}, "seat": {"id": seat.id, "name": seat.name}}
-    return json.dumps({"cupwright_notes": 1, **where, "notes": rows}).encode()
-
-
 def test_before_the_reveal_a_phones_file_is_as_good_as_its_sending() -> None:
     on = bench()
     table = tasting(on.tools)
@@ -258,8 +237,8 @@ def test_before_the_reveal_a_phones_file_is_as_good_as_its_sending() -> None:
     sent, unsent = written(table, ada, 1), written(table, ada, 2, place=table.places[1])
     write_notes(on.tools, table.id, ada.id, [sent])
 
-    first = take_notes_file(on.tools, saved(table, ada, sent, unsent), "ada.json")
-    again = take_notes_file(on.tools, saved(table, ada, sent, unsent), "ada.json", table.id)
+    first = take_notes_file(on.tools, saved_file(table, ada, sent, unsent), "ada.json")
+    again = take_notes_file(on.tools, saved_file(table, ada, sent, unsent), "ada.json", table.id)
 
     assert (first.kept, first.new, first.late, first.seat_name) == (2, 1, False, "Ada")
     assert (again.kept, again.new) == (2, 0)
@@ -278,8 +257,8 @@ def test_after_the_reveal_it_is_kept_and_shown_but_only_what_was_sent_in_time_co
     write_notes(on.tools, table.id, ada.id, [sent])
     open_key(on.tools, table.id)
 
-    first = take_notes_file(on.tools, saved(table, ada, sent, unsent), "ada.json")
-    again = take_notes_file(on.tools, saved(table, ada, sent, unsent), "ada.json")
+    first = take_notes_file(on.tools, saved_file(table, ada, sent, unsent), "ada.json")
+    again = take_notes_file(on.tools, saved_file(table, ada, sent, unsent), "ada.json")
 
     assert (first.kept, first.new, first.late) == (2, 1, True)
     assert (again.kept, again.new, again.late) == (2, 0, True)
@@ -305,11 +284,11 @@ def test_a_file_that_belongs_elsewhere_changes_nothing() -> None:
     stranger = replace(ada, id="nobody", name="Zoe")
 
     with pytest.raises(Refused, match="belongs to the table 'Tuesday', not to this one"):
-        take_notes_file(on.tools, saved(elsewhere, ada, note), "ada.json", table.id)
+        take_notes_file(on.tools, saved_file(elsewhere, ada, note), "ada.json", table.id)
     with pytest.raises(NotFound, match="belongs to the table 'Tuesday', which is not here"):
-        take_notes_file(on.tools, saved(elsewhere, ada, note), "ada.json")
+        take_notes_file(on.tools, saved_file(elsewhere, ada, note), "ada.json")
     with pytest.raises(NotFound, match="'Zoe'"):
-        take_notes_file(on.tools, saved(table, stranger, note), "ada.json")
+        take_notes_file(on.tools, saved_file(table, stranger, note), "ada.json")
 
     assert notes_of_seat(on.tools, table.id, ada.id) == ()
     assert "notes file taken" not in [event.kind for event in diary(on.tools, table.id)]
@@ -321,7 +300,7 @@ def test_a_note_of_a_file_that_cannot_stand_is_told_and_the_others_are_kept() ->
     ada = table.seats[0]
     good, bad = written(table, ada, 1), written(table, ada, 2, place="none")
 
-    taken = take_notes_file(tools, saved(table, ada, bad, good), "ada.json")
+    taken = take_notes_file(tools, saved_file(table, ada, bad, good), "ada.json")
 
     assert (taken.kept, taken.new) == (1, 1)
     assert [refused.number for refused in taken.refused] == [1]
@@ -337,6 +316,6 @@ def test_a_seats_file_cannot_change_what_is_kept() -> None:
     write_notes(tools, table.id, ada.id, [note])
 
     with pytest.raises(Clash):
-        take_notes_file(tools, saved(table, ada, replace(note, value="tobacco")), "ada.json")
+        take_notes_file(tools, saved_file(table, ada, replace(note, value="tobacco")), "ada.json")
 
     assert [one.note for one in notes_of_seat(tools, table.id, ada.id)] == [note]
