@@ -42,7 +42,7 @@ def reveal(joint: Joint, chosen: argparse.Namespace) -> None:
             open_key(tools, table.id, placings or None)
         compared = comparison(tools, table.id)
     if chosen.json:
-        say_json(plain(compared))
+        say_json({"table_id": compared.table_id, "coffees": plain(compared.coffees)})
     else:
         _say(compared)
 

@@ -2,10 +2,10 @@
 
 from cupwright.core.analyse.answers import Answers, gather
 from cupwright.core.reveal.sight import Role, Thing, require_sight
-from cupwright.core.words.lexicon import load_lexicon
 from cupwright.steps.plan import coffees_of
 from cupwright.steps.ports import Tools, Work
 from cupwright.steps.reveal import late_notes, open_identities
+from cupwright.steps.words import lexicon_of
 
 
 def analysis(tools: Tools, table_id: str) -> Answers:
@@ -21,4 +21,4 @@ def answers_of(work: Work, table_id: str) -> Answers:
     notes = [numbered.note for numbered in work.notes.of(table_id)]
     coffees = list(coffees_of(work, table).values())
     places, late = open_identities(work, table), late_notes(work, table_id)
-    return gather(table, notes, places, coffees, load_lexicon(), late=late)
+    return gather(table, notes, places, coffees, lexicon_of(work), late=late)

@@ -7,12 +7,13 @@ from cupwright.core.flow import Step, move
 from cupwright.core.plan.table import Table
 from cupwright.core.reveal.assignment import identities
 from cupwright.core.reveal.comparison import Comparison, compare
+from cupwright.core.reveal.diary import KEY_OPENED
 from cupwright.core.reveal.seal import Key, verify
 from cupwright.core.reveal.sight import Role, Thing, require_sight
 from cupwright.core.taste.late import TAKEN_LATE
-from cupwright.core.words.lexicon import load_lexicon
 from cupwright.steps.plan import coffees_of
 from cupwright.steps.ports import Tools, Work
+from cupwright.steps.words import lexicon_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,7 +38,7 @@ def open_key(tools: Tools, table_id: str, placings: Mapping[str, str] | None = N
         identities(before, key, placings or {})
         table = replace(before, step=step, placings=tuple(sorted((placings or {}).items())))
         work.tables.save(table)
-        work.events.append(table_id, "key opened", tools.now(), {"placings": dict(table.placings)})
+        work.events.append(table_id, KEY_OPENED, tools.now(), {"placings": dict(table.placings)})
     tools.announce(table_id, "reveal")
     return table
 
@@ -49,8 +50,8 @@ def comparison(tools: Tools, table_id: str, seat_id: str | None = None) -> Compa
         require_sight(_role(seat_id), table.step, Thing.OTHERS_NOTES, Thing.PUBLISHED_NOTES)
         notes = [numbered.note for numbered in work.notes.of(table_id)]
         places, coffees = open_identities(work, table, seat_id), coffees_of(work, table)
-        late = late_notes(work, table_id)
-    return compare(table, notes, places, coffees, load_lexicon(), first=seat_id, late=late)
+        late, lexicon = late_notes(work, table_id), lexicon_of(work)
+    return compare(table, notes, places, coffees, lexicon, first=seat_id, late=late)
 
 
 def opened(tools: Tools, table_id: str, seat_id: str | None = None) -> Opened:

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from cupwright.core.words.lexicon import Lexicon, load_lexicon
+from cupwright.core.words.lexicon import Lexicon
 
 if TYPE_CHECKING:
     from cupwright.core.reveal.comparison import CoffeeComparison, Comparison, TasterWords
@@ -132,7 +132,7 @@ class ComparisonShown(Shown):
 
 def comparison_shown(comparison: "Comparison", opened: "Opened") -> ComparisonShown:
     """The comparison with the labels of its concepts, beside the opened key."""
-    lexicon = load_lexicon()
+    lexicon = comparison.lexicon
     return ComparisonShown(
         table_id=comparison.table_id,
         commitment=opened.commitment,

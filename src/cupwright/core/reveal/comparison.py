@@ -57,10 +57,11 @@ class CoffeeComparison:
 
 @dataclass(frozen=True, slots=True)
 class Comparison:
-    """All coffees of a table, in the order of its places."""
+    """All coffees of a table, in the order of its places, and the lexicon by which all was read."""
 
     table_id: str
     coffees: tuple[CoffeeComparison, ...]
+    lexicon: Lexicon
 
 
 def compare(
@@ -97,7 +98,7 @@ def compare(
     for coffee_id in order:
         places = tuple(place for place in table.places if place_coffee[place] == coffee_id)
         compared.append(_coffee_comparison(coffees[coffee_id], places, seats, said, lexicon))
-    return Comparison(table.id, tuple(compared))
+    return Comparison(table.id, tuple(compared), lexicon)
 
 
 @dataclass(frozen=True, slots=True)

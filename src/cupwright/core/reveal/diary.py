@@ -12,6 +12,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 BEGINNING = "0" * 64
+KEY_OPENED = "key opened"
 
 
 def digest(before: str, table_id: str, kind: str, at: datetime, detail: Mapping[str, Any]) -> str:
