@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 from playwright.sync_api import expect
-from tests.flow.browser import OpenScreen
+from tests.flow.browser import OpenScreen, phone_options
 from tests.flow.browser_acts import (
     NAMES,
     NARROW,
@@ -286,3 +286,18 @@ def test_a_line_is_set_by_a_touch_or_a_key_but_not_by_passing_it(table):
     expect(ada.page.get_by_text("not set", exact=True)).to_have_count(4)
     table.arrived("Ada", 2)
     assert [note["value"] for note in table.held("Ada")] == [51, None]
+
+
+def test_a_page_from_the_cache_says_that_the_program_was_updated(server, open_screen):
+    """The cached page of yesterday starts a script that the server's page of today no longer names."""
+    phone = open_screen(server.url, **phone_options())
+    phone.go("#/join")
+    phone.sees("Take a seat")
+    assert phone.page.get_by_text("The program was updated").count() == 0
+    newer = '<!doctype html><script type="module" src="/assets/newer.js"></script><div id="app"></div>'
+    phone.context.route(f"{server.url}/", lambda route: route.fulfill(body=newer, content_type="text/html"))
+
+    phone.page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+
+    phone.sees("The program was updated")
+    phone.look()
