@@ -34,6 +34,12 @@ def csv_lines(data: bytes, file: str) -> Iterator[tuple[int, Sequence[str]]]:
             yield begins, cells
             begins = reader.line_num + 1
     except csv.Error as fault:
+        if "field limit" in str(fault):
+            raise BadFile(
+                f"A cell of the row that begins here is longer than {csv.field_size_limit()} characters.",
+                todo="Shorten it; if none is so long, a quote is not closed.",
+                where=Place(file, begins),
+            ) from fault
         raise BadFile(
             f"The quotes of the row that begins here do not match ({fault}).",
             todo='Close every quote, and write a quote inside a cell as "".',
@@ -99,4 +105,12 @@ def _no_text(file: str, line: int) -> BadFile:
 def _delimiter(text: str) -> str:
     """The one that cuts the first row that is not empty into most cells."""
     first = next((line for line in io.StringIO(text, newline=None) if line.strip()), "")
-    return max(DELIMITERS, key=lambda delimiter: len(next(csv.reader([first], delimiter=delimiter), [])))
+    return max(DELIMITERS, key=lambda delimiter: _cells(first, delimiter))
+
+
+def _cells(line: str, delimiter: str) -> int:
+    try:
+        return len(next(csv.reader([line], delimiter=delimiter), []))
+    except csv.Error:
+        # Cut by this delimiter, a cell is longer than the reader takes.
+        return 0

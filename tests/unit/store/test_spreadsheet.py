@@ -91,6 +91,10 @@ def test_a_file_of_one_column_can_be_read() -> None:
     assert read(b"name\nA\nB\n").rows == (Row(2, ("A",)), Row(3, ("B",)))
 
 
+def test_a_heading_line_longer_than_the_reader_takes_as_one_cell_is_still_cut_rightly() -> None:
+    assert read(b"name" + b"," * 200_000 + b"\nA\n").headings == ("name",)
+
+
 @pytest.mark.parametrize("data", [b"", b"\n\n", b",,,\n", b"\xef\xbb\xbf", b"   \n"])
 def test_a_file_with_nothing_in_it_is_refused(data: bytes) -> None:
     with pytest.raises(BadFile, match="nothing in it"):
@@ -103,6 +107,7 @@ def test_a_file_with_nothing_in_it_is_refused(data: bytes) -> None:
         (b"name,note\nA,plum\nB,1,2\n", "notes.csv, line 3: The line has 3 cells under 2 headings"),
         (b'name,note\nA,"plum\nB,cocoa\n', "notes.csv, line 2: The quotes of the row"),
         (b'name,note\nA,plum\nB,"cocoa"x\n', "notes.csv, line 3: The quotes of the row"),
+        (b"name\nA\n" + b"x" * 200_000, "notes.csv, line 3: A cell of the row that begins here is longer"),
         (b"name,Note,NOTE\n", "notes.csv, line 1: Columns 2 and 3 have the same heading"),
         (b"name,note\nA,pl\x00um\n", "notes.csv, line 2: There are bytes here"),
         ("name,note\nA,crème\nB,brûl".encode() + b"\xc3,x\n", "notes.csv, line 3: There are bytes here"),
