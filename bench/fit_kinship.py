@@ -68,7 +68,7 @@ def main() -> None:
     """Fit, show, and write if asked."""
     asked = _arguments()
     if not asked.notes:
-        print("No file of notes was named: nothing to fit.")
+        print("{}" if asked.json else "No file of notes was named: nothing to fit.")
         return
     lexicon = load_lexicon()
     with asked.notes.open(encoding="utf-8-sig", newline="") as file:

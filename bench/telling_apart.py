@@ -98,7 +98,7 @@ def main() -> None:
     """Draw, learn, name, and print the curves."""
     asked = _arguments()
     if not asked.notes:
-        print("No file of notes was named: nothing to tell apart.")
+        print("{}" if asked.json else "No file of notes was named: nothing to tell apart.")
         return
     lexicon = load_lexicon()
     tasters, left_out = tasters_of(asked.notes, lexicon)
