@@ -4,13 +4,24 @@ Unknown fields are refused, so a misspelt one is not silently dropped. Numbers a
 take `false` for 0 and "3" for 3.
 """
 
+import re
 from datetime import date
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    StringConstraints,
+    ValidationError,
+    ValidatorFunctionWrapHandler,
+    WrapValidator,
+)
 
 from cupwright.core.plan.coffee import LONGEST_NAME, LONGEST_TEXT, Coffee
 from cupwright.core.plan.table import Blinding, Plan
+from cupwright.core.taste.correction import Correction
 from cupwright.core.taste.note import Note, Value
 from cupwright.core.taste.stamp import Stamp
 
@@ -26,6 +37,13 @@ def _a_number(value: object) -> object:
     return value
 
 
+def _a_day(value: object) -> object:
+    # pydantic would take 0 and "86400" for days of 1970.
+    if isinstance(value, str) and re.fullmatch(r"\d{4}-\d\d-\d\d", value, re.ASCII):
+        return value
+    raise ValueError("must be a date such as 2026-03-01")
+
+
 # Written last in an Annotated: written first it drops the bounds from the OpenAPI schema.
 Num = BeforeValidator(_a_number)
 
@@ -34,6 +52,7 @@ Name = Annotated[str, StringConstraints(max_length=10 * LONGEST_NAME)]
 Text = Annotated[str, StringConstraints(max_length=10 * LONGEST_TEXT)]
 Amount = Annotated[float, Field(allow_inf_nan=False), Num]
 Whole = Annotated[int, Field(ge=-FAR_AHEAD_MS, le=FAR_AHEAD_MS), Num]
+Day = Annotated[date, BeforeValidator(_a_day)]
 Millis = Annotated[int, Field(ge=0, le=FAR_AHEAD_MS), Num]
 
 
@@ -51,7 +70,7 @@ class CoffeeIn(Wire):
     origin: Name = ""
     process: Name = ""
     variety: Name = ""
-    roast_date: date | None = None
+    roast_date: Day | None = None
     published_notes: Text = ""
     grams_left: Amount | None = None
 
@@ -117,13 +136,25 @@ class NoteIn(Wire):
         )
 
 
-ValueIn = (
+def _an_answer(value: object, read: ValidatorFunctionWrapHandler) -> object:
+    # pydantic would complain once for every kind of answer, in its own words for them.
+    try:
+        return read(value)
+    except ValidationError:
+        raise ValueError(
+            f"must be text of at most {10 * LONGEST_TEXT} characters, a number, a list of numbers, "
+            "a colour with l, a and b, or null"
+        ) from None
+
+
+ValueIn = Annotated[
     Text
     | Amount
     | Annotated[list[Amount], Field(max_length=MANY)]
     | Annotated[dict[Literal["l", "a", "b"], Amount], Field(max_length=3)]
-    | None
-)
+    | None,
+    WrapValidator(_an_answer),
+]
 
 
 def _value(value: object) -> Value:
@@ -137,6 +168,43 @@ class NotesIn(Wire):
     """A phone's unsent notes."""
 
     notes: Annotated[list[NoteIn], Field(max_length=MOST_NOTES)]
+
+
+class CorrectionIn(Wire):
+    """What some words mean, as a phone keeps it. Whose words they are follows from who asks."""
+
+    id: Id
+    surface: Name
+    concept: Id | None
+    stamp: StampIn
+    written_at: Millis
+
+    def correction(self) -> Correction:
+        """The core's value; whose it is, the step says."""
+        stamp = Stamp(self.stamp.counter, self.stamp.device)
+        return Correction(self.id, "", self.surface, self.concept, stamp, self.written_at)
+
+
+class CorrectionsIn(Wire):
+    """A phone's unsent corrections."""
+
+    corrections: Annotated[list[CorrectionIn], Field(max_length=MOST_NOTES)]
+
+
+class OwnWordIn(Wire):
+    """An own word: a new concept by its label or, without one, a form of the concept that is named."""
+
+    label: Name = ""
+    parents: Annotated[list[Id], Field(max_length=MANY)] = []
+    forms: Annotated[list[Name], Field(max_length=MANY)] = []
+    concept: Id | Literal[""] = ""
+
+
+class TextsIn(Wire):
+    """Two texts to lay side by side."""
+
+    mine: Text
+    theirs: Text
 
 
 class JoinIn(Wire):

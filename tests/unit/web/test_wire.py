@@ -6,7 +6,7 @@ from pydantic import ValidationError
 from cupwright.core.plan.table import Blinding, Plan
 from cupwright.core.taste.note import Note
 from cupwright.core.taste.stamp import Stamp
-from cupwright.web.wire import FAR_AHEAD_MS, NoteIn, PlanIn, PourIn
+from cupwright.web.wire import FAR_AHEAD_MS, CoffeeIn, NoteIn, PlanIn, PourIn
 
 NOTE = {
     "id": "n-1",
@@ -76,6 +76,23 @@ def test_a_value_is_kept_as_it_was_given(sent, kept):
 def test_what_can_be_no_answer_is_refused_at_the_door(value):
     with pytest.raises(ValidationError):
         NoteIn.model_validate(NOTE | {"value": value})
+
+
+def test_what_can_be_no_answer_is_refused_in_one_sentence_without_the_words_of_the_library():
+    with pytest.raises(ValidationError) as refusal:
+        NoteIn.model_validate(NOTE | {"value": ["a"]})
+
+    (fault,) = refusal.value.errors()
+    assert fault["loc"] == ("value",)
+    assert "must be text of at most 40000 characters, a number" in fault["msg"]
+
+
+@pytest.mark.parametrize(
+    "day", [0, 86_400, "0", "86400", "2026-02-30", "2026-3-1", "2026-03-01T00:00:00", True]
+)
+def test_a_day_is_written_as_a_date(day):
+    with pytest.raises(ValidationError):
+        CoffeeIn.model_validate({"name": "x", "roast_date": day})
 
 
 @pytest.mark.parametrize("text", ["", "a b", "../x", "x" * 65, "é", "a\n"])
