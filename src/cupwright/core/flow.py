@@ -5,7 +5,8 @@
 
 `plan` is a draft and may change. From `pour` on the key is sealed and notes are taken (the dry
 grounds are smelled before water is poured). `reveal` is final: the key is open, nothing that counts is
-written any more, and `analyse` and `report` read what is there (taste/late.py: what a phone's file brings then).
+written any more, and `analyse` and `report` read what is there. What a phone's file brings after that is
+kept and shown (taste/late.py).
 """
 
 from enum import StrEnum

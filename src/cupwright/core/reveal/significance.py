@@ -198,5 +198,6 @@ def sentence(chance: Chance) -> str:
     if not chance.exact:
         said = said.replace("ways of shuffling them", "ways of shuffling them that were tried")
     if chance.least > 0.05:
-        return f"{said} With {size} coffees luck alone does as well once in {chance.ways}: no notes can show more."
+        luck = f"With {size} coffees luck alone does as well once in {chance.ways}"
+        return f"{said} {luck}: no notes can show more."
     return said
