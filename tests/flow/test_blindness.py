@@ -136,7 +136,8 @@ def sitting(world: World, seed: int = 0) -> None:
     for wrong in ("ZZZZZZ", code[:5], ""):
         world.ask("POST", "/api/join", {"code": wrong, "name": "Cy"})
     world.ask("POST", "/api/join", {"code": code, "name": "Ada"})
-    acts = [*_reading(world, tokens, draw), *_writing(world, tokens, draw), *_trying(world, tokens, draw)]
+    told = (_reading, _writing, _correcting, _trying)
+    acts = [act for some in told for act in some(world, tokens, draw)]
     draw.shuffle(acts)
     for number, act in enumerate(acts):
         if number == len(acts) // 2:
@@ -172,16 +173,33 @@ def _writing(world: World, tokens: list[str], draw: random.Random) -> list[Calla
     return [lambda n=number: write(n) for number in range(1, 25)]
 
 
+def _correcting(world: World, tokens: list[str], draw: random.Random) -> list[Callable[[], object]]:
+    def correct(number: int) -> object:
+        said = {"id": f"c-{number}", "surface": draw.choice(["grippy", "plum", "?"]), "written_at": 1}
+        said |= {"concept": draw.choice(["drying", "none", None]), "stamp": {"counter": 1, "device": "d"}}
+        return world.ask("POST", "/api/seat/corrections", {"corrections": [said]}, draw.choice(tokens))
+
+    return [lambda n=number: correct(n) for number in range(1, 7)]
+
+
 def _trying(world: World, tokens: list[str], draw: random.Random) -> list[Callable[[], object]]:
     """A taster at every door that is not a taster's: all routes of the desk, with a seat's token."""
     names = {"table_id": world.table["id"], "coffee_id": "id-0001", "seat_id": "id-0005", "name": "liking"}
+    names |= {"concept_id": "quince", "word_id": "id-0001"}
     doors = [(m, p.format(**names)) for m, p in routes() if p not in TASTERS_OWN]
     return [
         lambda m=m, p=p: world.ask(m, p, None if m == "GET" else {}, draw.choice(tokens)) for m, p in doors
     ]
 
 
-TASTERS_OWN = {"/api/health", "/api/join", "/api/seat", "/api/seat/notes", "/api/seat/reveal"}
+TASTERS_OWN = {
+    "/api/health",
+    "/api/join",
+    "/api/seat",
+    "/api/seat/notes",
+    "/api/seat/corrections",
+    "/api/seat/reveal",
+}
 
 
 def routes() -> list[tuple[str, str]]:

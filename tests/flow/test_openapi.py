@@ -45,11 +45,14 @@ def house(tmp_path_factory) -> Iterator[tuple[FastAPI, dict[str, list[str]], str
         desk.post(f"/api/tables/{table['id']}/seal", json={})
     desk.post(f"/api/tables/{tables[2]['id']}/reveal", json={})
     taken = desk.post(f"/api/tables/{tables[1]['id']}/seats", json={"name": "Ada"}).json()
+    word = desk.post("/api/own-words", json={"label": "quince soda", "parents": ["quince"]}).json()
     ids = {
         "table_id": [table["id"] for table in tables],
         "coffee_id": coffees,
         "seat_id": [taken["seat"]["id"]],
         "name": ["liking"],
+        "concept_id": ["quince", "smoke"],
+        "word_id": [word["id"]],
     }
     yield app, ids, taken["token"]
     tools.store.close()

@@ -11,7 +11,7 @@ from cupwright.web.doorway import Doorway, Headed
 from cupwright.web.here import Here
 from cupwright.web.limits import Tries
 from cupwright.web.live import Hub
-from cupwright.web.routes import analyse, coffees, desk, live, plan, pour, report, reveal, taste
+from cupwright.web.routes import analyse, coffees, desk, live, plan, pour, report, reveal, taste, words
 from cupwright.web.settings import Settings
 
 ROUTERS = (
@@ -25,6 +25,7 @@ ROUTERS = (
     reveal.taster,
     analyse.router,
     report.router,
+    words.router,
     live.router,
 )
 

@@ -7,7 +7,12 @@ from fastapi import Response
 from cupwright.web.doorway import PAPER_POLICY, REPORT_POLICY
 
 _POLICY = {"pdf": PAPER_POLICY, "html": REPORT_POLICY}
-_MEDIA = {"pdf": "application/pdf", "json": "application/json", "html": "text/html; charset=utf-8"}
+_MEDIA = {
+    "pdf": "application/pdf",
+    "json": "application/json",
+    "html": "text/html; charset=utf-8",
+    "toml": "application/toml",  # RFC 9618 registered it
+}
 
 
 def pdf(data: bytes, stem: str) -> Response:
@@ -16,7 +21,7 @@ def pdf(data: bytes, stem: str) -> Response:
 
 
 def as_file(data: bytes, form: str, stem: str) -> Response:
-    """A file of the form "pdf", "json" or "html", shown in the browser and saved under a plain name."""
+    """A file of the form "pdf", "json", "html" or "toml", to look at and to save under a plain name."""
     name = f"cupwright-{_plain(stem)}.{form}"
     headers = {"Content-Disposition": f'inline; filename="{name}"'}
     if form in _POLICY:

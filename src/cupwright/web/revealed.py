@@ -1,5 +1,6 @@
 """The wire, outward, after the reveal: words side by side. Concepts carry their labels."""
 
+from collections.abc import Iterable
 from datetime import date
 from typing import TYPE_CHECKING, Annotated
 
@@ -155,7 +156,7 @@ def _taster(words: "TasterWords", lexicon: Lexicon) -> TasterWordsShown:
         seat=words.seat,
         name=words.name,
         written=[WrittenShown.model_validate(one) for one in words.written],
-        concepts=_concepts(sorted(words.concepts), lexicon),
+        concepts=concepts_shown(sorted(words.concepts), lexicon),
         published=_matched(words.published, lexicon),
         others=_matched(words.others, lexicon),
         late=[WrittenShown.model_validate(one) for one in words.late],
@@ -163,21 +164,25 @@ def _taster(words: "TasterWords", lexicon: Lexicon) -> TasterWordsShown:
 
 
 def _matched(matched: "Matched | None", lexicon: Lexicon) -> MatchedShown | None:
-    if matched is None:
-        return None
+    return None if matched is None else matched_shown(matched, lexicon)
+
+
+def matched_shown(matched: "Matched", lexicon: Lexicon) -> MatchedShown:
+    """Two lists of words laid side by side, with their labels."""
     return MatchedShown(
-        shared=_concepts(matched.shared, lexicon),
+        shared=concepts_shown(matched.shared, lexicon),
         near=[
             NearShown(mine=_concept(mine, lexicon), theirs=_concept(theirs, lexicon), kinship=kinship)
             for mine, theirs, kinship in matched.near
         ],
-        missed=_concepts(matched.missed, lexicon),
-        own=_concepts(matched.own, lexicon),
+        missed=concepts_shown(matched.missed, lexicon),
+        own=concepts_shown(matched.own, lexicon),
         score=matched.score,
     )
 
 
-def _concepts(ids: tuple[str, ...] | list[str], lexicon: Lexicon) -> list[ConceptShown]:
+def concepts_shown(ids: Iterable[str], lexicon: Lexicon) -> list[ConceptShown]:
+    """Concepts with their labels."""
     return [_concept(concept, lexicon) for concept in ids]
 
 

@@ -3,7 +3,7 @@
 Before the reveal nothing here says anything of the coffees: no id, no name, no grams, no order of theirs.
 """
 
-from typing import Annotated
+from typing import Annotated, Any
 
 from pydantic import Field
 
@@ -11,6 +11,8 @@ from cupwright.core.flow import Step
 from cupwright.core.plan.table import Blinding, Table
 from cupwright.core.pour.run_sheet import run_sheet as cues_of
 from cupwright.core.taste.note import Note, Value
+from cupwright.core.words.own_words import Addition, OwnConcept
+from cupwright.steps.words import SeatWords
 from cupwright.web.shown import (
     BowlShown,
     ClockShown,
@@ -65,14 +67,41 @@ class NoteShown(Shown):
     written_at: int
 
 
+class OwnWordRead(Shown):
+    """An own word to read with: a concept or, without a label, forms of another concept."""
+
+    concept: str
+    label: str
+    parents: list[str]
+    forms: list[str]
+
+
+class CorrectionShown(Shown):
+    """What words of the taster mean, as their device kept it."""
+
+    id: str
+    surface: str
+    concept: str | None
+    stamp: StampShown
+    written_at: int
+
+
+class SeatWordsShown(Shown):
+    """What a phone reads its taster's notes with, beside the lexicon."""
+
+    own: list[OwnWordRead]
+    corrections: list[CorrectionShown]
+
+
 class SeatView(Shown):
-    """All a phone needs."""
+    """All a phone needs. `words` come with a whole view only."""
 
     now_ms: int
     table: SeatTable
     seat: SeatShown
     notes: list[NoteShown]
     sequence: int
+    words: SeatWordsShown | None
 
 
 class TakenShown(Shown):
@@ -81,6 +110,12 @@ class TakenShown(Shown):
     token: str
     seat: SeatShown
     table: SeatTable
+
+
+class KeptCorrectionsShown(Shown):
+    """Which corrections are safe."""
+
+    kept: list[str]
 
 
 class KeptShown(Shown):
@@ -109,3 +144,23 @@ def seat_table(table: Table) -> SeatTable:
 def note_shown(note: Note) -> NoteShown:
     """A note without its seat: it is the reader's own."""
     return NoteShown.model_validate(note)
+
+
+def seat_words_shown(words: SeatWords) -> SeatWordsShown:
+    """Own words and corrections for a taster's device."""
+    return SeatWordsShown(
+        own=[OwnWordRead.model_validate(own_word_fields(one)) for one in words.own],
+        corrections=[CorrectionShown.model_validate(one) for one in words.corrections],
+    )
+
+
+def own_word_fields(addition: Addition) -> dict[str, Any]:
+    """Either kind of own word in the one shape it has on the wire."""
+    if isinstance(addition, OwnConcept):
+        return {
+            "concept": addition.id,
+            "label": addition.label,
+            "parents": list(addition.parents),
+            "forms": list(addition.forms),
+        }
+    return {"concept": addition.concept, "label": "", "parents": [], "forms": [addition.form]}

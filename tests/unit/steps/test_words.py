@@ -11,7 +11,7 @@ from cupwright.core.analyse.summary import analyse
 from cupwright.core.plan.table import Seat
 from cupwright.core.taste.joining import Seated
 from cupwright.core.words.own_words import MOST_OWN_WORDS, own_concept, own_form
-from cupwright.errors import BadFile, Clash, NotAllowed, NotFound, Refused, TooLarge
+from cupwright.errors import BadFile, Clash, NotFound, Refused, TooLarge
 from cupwright.steps.analyse import analysis
 from cupwright.steps.ports import KeptWord
 from cupwright.steps.reveal import comparison, open_key
@@ -169,9 +169,12 @@ def test_corrections_are_the_tasters_at_whatever_table(here):
     assert words_of_seat(here.tools, somebody).corrections == ()
 
 
-def test_nobody_corrects_for_somebody_else(here):
-    with pytest.raises(NotAllowed):
-        write_corrections(here.tools, ada(here), [a_correction(1, taster="ben")])
+def test_a_correction_is_of_whoever_sits_there_whatever_it_says(here):
+    seated = ada(here)
+
+    write_corrections(here.tools, seated, [a_correction(1, taster="ben")])
+
+    assert words_of_seat(here.tools, seated).corrections == (a_correction(1, taster="ada"),)
 
 
 def test_a_malformed_correction_and_a_flood_of_them_are_refused_whole(here):

@@ -10,12 +10,23 @@ from cupwright.errors import NotFound
 from cupwright.steps import taste as steps
 from cupwright.steps.desk import new_token, token_hash
 from cupwright.steps.pour import now_ms
+from cupwright.steps.words import words_of_seat
+from cupwright.steps.words import write_corrections as keep_corrections
 from cupwright.web.here import HereNow, ToolsNow
-from cupwright.web.seat_view import KeptShown, SeatShown, SeatView, TakenShown, note_shown, seat_table
+from cupwright.web.seat_view import (
+    KeptCorrectionsShown,
+    KeptShown,
+    SeatShown,
+    SeatView,
+    TakenShown,
+    note_shown,
+    seat_table,
+    seat_words_shown,
+)
 from cupwright.web.shown import PassProgressShown, ProgressShown, TakenInShown
 from cupwright.web.upload import UPLOAD_SCHEMA, UploadNow
 from cupwright.web.who import DeskOnly, Sitting
-from cupwright.web.wire import FAR_AHEAD_MS, Id, JoinIn, NotesIn, SeatIn
+from cupwright.web.wire import FAR_AHEAD_MS, CorrectionsIn, Id, JoinIn, NotesIn, SeatIn
 
 # Everything in an address is text, so numbers are read from text here and nowhere else.
 Sequence = Annotated[int, Query(ge=0, le=FAR_AHEAD_MS)]
@@ -77,6 +88,8 @@ def my_seat(here: HereNow, sitting: Sitting, after: Sequence = 0) -> SeatView:
         seat=SeatShown.model_validate(sitting.seat),
         notes=[note_shown(one.note) for one in numbered],
         sequence=numbered[-1].sequence if numbered else after,
+        # Asked for every few seconds: what seldom changes comes along only when everything is asked for.
+        words=seat_words_shown(words_of_seat(here.tools, sitting)) if after == 0 else None,
     )
 
 
@@ -86,6 +99,13 @@ def write_notes(here: HereNow, sitting: Sitting, body: NotesIn) -> KeptShown:
     notes = [note.note(sitting.seat.id) for note in body.notes]
     kept = steps.write_notes(here.tools, sitting.table.id, sitting.seat.id, notes)
     return KeptShown(kept=list(kept.ids), sequence=kept.sequence)
+
+
+@taster.post("/seat/corrections")
+def write_corrections(here: HereNow, sitting: Sitting, body: CorrectionsIn) -> KeptCorrectionsShown:
+    """Keep what this taster says that words mean, all or none; sending it again does no harm."""
+    corrections = [one.correction() for one in body.corrections]
+    return KeptCorrectionsShown(kept=list(keep_corrections(here.tools, sitting, corrections)))
 
 
 def _taken(seated: Seated, token: str) -> TakenShown:

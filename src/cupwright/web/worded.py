@@ -1,0 +1,169 @@
+"""The wire, outward: the lexicon, kin, and the own words of an installation."""
+
+from datetime import datetime
+from typing import TYPE_CHECKING, Any
+
+from cupwright.core.words.lexicon import Concept, Lexicon, load_lexicon
+from cupwright.web.revealed import ConceptShown, MatchedShown, ReadingShown, concepts_shown
+from cupwright.web.seat_view import own_word_fields
+from cupwright.web.shown import Shown
+
+if TYPE_CHECKING:
+    from cupwright.steps.words import ImportedWords, OwnWordView
+
+KIN = 12
+
+
+class OwnWordShown(Shown):
+    """An own word: a concept with its label and parents or, without a label, forms of another concept.
+
+    `why_not` says why it is not read by, and is empty if it is.
+    """
+
+    id: str
+    concept: str
+    label: str
+    parents: list[str]
+    forms: list[str]
+    added: datetime
+    why_not: str
+
+
+class ImportedWordsShown(Shown):
+    """What came of a file of own words: how many are new, and how many were here already."""
+
+    added: int
+    known: int
+
+
+class ConceptLine(Shown):
+    """A concept in the list; `family` is the label of its head."""
+
+    id: str
+    label: str
+    family: str
+    own: bool
+
+
+class KinShown(Shown):
+    """A concept near another: kinship from 0 to 1, and why."""
+
+    concept: str
+    label: str
+    kinship: float
+    why: str
+
+
+class ConceptView(ConceptLine):
+    """A concept, what it hangs under, what hangs under it, how it is written, and its nearest kin."""
+
+    parents: list[ConceptShown]
+    children: list[ConceptShown]
+    forms: list[str]
+    colour: str
+    reference: str
+    allergens: list[str]
+    defect: str
+    todo: str
+    kin: list[KinShown]
+
+
+class PairShown(Shown):
+    """Two concepts, how near they are, and why."""
+
+    a: ConceptShown
+    b: ConceptShown
+    kinship: float
+    why: str
+
+
+class TextsMatchedShown(Shown):
+    """Two texts as read, and what they have in common."""
+
+    mine: ReadingShown
+    theirs: ReadingShown
+    matched: MatchedShown
+
+
+def own_word_shown(view: "OwnWordView") -> OwnWordShown:
+    """An own word in the one shape for both kinds."""
+    kept = view.kept
+    return OwnWordShown(id=kept.id, added=kept.added, why_not=view.why_not, **own_word_fields(kept.addition))
+
+
+def imported_shown(imported: "ImportedWords") -> ImportedWordsShown:
+    """How many words of a file are new."""
+    return ImportedWordsShown(added=len(imported.added), known=imported.known)
+
+
+def concept_lines(lexicon: Lexicon) -> list[ConceptLine]:
+    """Every concept, by label."""
+    by_label = sorted(lexicon, key=lambda concept: (concept.label.casefold(), concept.id))
+    return [ConceptLine(**_line(concept, lexicon)) for concept in by_label]
+
+
+def concept_view(concept_id: str, lexicon: Lexicon) -> ConceptView:
+    """One concept with all that hangs around it."""
+    from cupwright.core.words.explain import explain
+    from cupwright.core.words.kinship import nearest_kin
+
+    concept = lexicon[concept_id]
+    near = nearest_kin(concept_id, lexicon, count=KIN)
+    return ConceptView(
+        **_line(concept, lexicon),
+        parents=concepts_shown(concept.parents, lexicon),
+        children=concepts_shown([one.id for one in lexicon if concept_id in one.parents], lexicon),
+        forms=_forms(concept),
+        colour=concept.colour,
+        reference=concept.reference,
+        allergens=list(concept.allergens),
+        defect=concept.defect,
+        todo=concept.todo,
+        kin=[
+            KinShown(
+                concept=other,
+                label=lexicon[other].label,
+                kinship=kinship,
+                why=explain(concept_id, other, lexicon),
+            )
+            for other, kinship in near
+        ],
+    )
+
+
+def pair_shown(a: str, b: str, lexicon: Lexicon) -> PairShown:
+    """Two concepts side by side."""
+    from cupwright.core.words.explain import explain
+    from cupwright.core.words.kinship import kinship
+
+    first, second = concepts_shown([a, b], lexicon)
+    return PairShown(a=first, b=second, kinship=kinship(a, b, lexicon), why=explain(a, b, lexicon))
+
+
+def texts_matched(mine: str, theirs: str, lexicon: Lexicon) -> TextsMatchedShown:
+    """Two texts, read and laid side by side."""
+    from cupwright.core.reveal.match import match
+    from cupwright.core.words.reading import read_note
+    from cupwright.web.revealed import matched_shown
+
+    one, other = read_note(mine, lexicon), read_note(theirs, lexicon)
+    return TextsMatchedShown(
+        mine=ReadingShown.model_validate(one),
+        theirs=ReadingShown.model_validate(other),
+        matched=matched_shown(match(one.concepts, other.concepts, lexicon), lexicon),
+    )
+
+
+def _line(concept: Concept, lexicon: Lexicon) -> dict[str, Any]:
+    return {
+        "id": concept.id,
+        "label": concept.label,
+        "family": lexicon[concept.family].label,
+        "own": concept.id not in load_lexicon(),
+    }
+
+
+def _forms(concept: Concept) -> list[str]:
+    """How it is written; a group of words in braces is called by its usual one."""
+    written = (form.replace("{", "").replace("}", "") for form in concept.synonyms)
+    return [form for form in dict.fromkeys(written) if form != concept.label]
