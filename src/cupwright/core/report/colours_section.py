@@ -13,7 +13,8 @@ from cupwright.core.report.document import (
 )
 from cupwright.core.report.wording import counted
 from cupwright.core.taste.sheet import Kind
-from cupwright.core.words.colour import OKLab, consensus, hex_of
+from cupwright.core.words.colour import OKLab, hex_of
+from cupwright.core.words.colour_consensus import consensus
 
 _SHOWN = 48
 
@@ -73,8 +74,8 @@ def _spreads(answers: Answers, picked: dict[str, list[tuple[str, OKLab]]]) -> Ta
         if (colours := picked[coffee.id])
     )
     return TableBlock(
-        columns=(Column("Coffee"), Column("Colours", 0, "right"), Column("Spread", 2, "right")),
+        columns=(Column("Coffee"), Column("Colours", 0, "right"), Column("Spread", 0, "right")),
         rows=rows,
-        caption="Spread: typical distance from the middle of the picks (OKLab; black to white is 1).",
+        caption="Spread: typical distance from the middle of the picks (CIEDE2000; black to white is 100).",
         name="colours",
     )

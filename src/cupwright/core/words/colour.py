@@ -3,12 +3,12 @@
 Source: [Ottosson2020], the two matrices between linear sRGB and OKLab; the sRGB curve is [IEC61966]'s.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
 from math import atan2, cbrt, cos, hypot, pi, sin, sqrt
 
-from cupwright.errors import Refused, TooFewObservations
+from cupwright.errors import Refused
 
 Triple = tuple[float, float, float]
 
@@ -57,15 +57,6 @@ class OKLab:
         return sqrt((self.l - other.l) ** 2 + (self.a - other.a) ** 2 + (self.b - other.b) ** 2)
 
 
-@dataclass(frozen=True, slots=True)
-class Consensus:
-    """The mean of `count` colours and their spread: root mean square distance from it, in OKLab units."""
-
-    colour: OKLab
-    spread: float
-    count: int
-
-
 def oklab_from_srgb(red: float, green: float, blue: float) -> OKLab:
     """OKLab of an sRGB colour with parts in [0, 1].
 
@@ -86,8 +77,13 @@ def oklab_from_light(parts: Triple) -> OKLab:
 
 def srgb_from_oklab(colour: OKLab) -> Triple:
     """sRGB parts of a colour; below 0 or above 1 where a screen cannot show it."""
+    return _each(light_from_oklab(colour), _curved)
+
+
+def light_from_oklab(colour: OKLab) -> Triple:
+    """Amounts of light in the three primaries of sRGB (before its curve), of any size and sign."""
     lms = _each(_times(_ROOTS_FROM_LAB, (colour.l, colour.a, colour.b)), lambda root: root**3)
-    return _each(_times(_LINEAR_FROM_LMS, lms), _curved)
+    return _times(_LINEAR_FROM_LMS, lms)
 
 
 def hex_of(colour: OKLab) -> str:
@@ -108,29 +104,6 @@ def oklab_from_hex(text: str) -> OKLab:
         raise Refused(f"'{text}' is no colour.", todo="Write it as #rrggbb.")
     red, green, blue = (int(digits[at : at + 2], 16) / 255 for at in (0, 2, 4))
     return oklab_from_srgb(red, green, blue)
-
-
-def consensus(colours: Sequence[OKLab]) -> Consensus:
-    """The colour that several tasters chose between them, and how far apart they were.
-
-    Raises
-    ------
-    TooFewObservations
-        If there is no colour.
-
-    Notes
-    -----
-    Error: the mean of opposite hues is grey, which nobody chose; the spread is large then and must be shown.
-    """
-    if not colours:
-        raise TooFewObservations("No colour was chosen.", todo="Leave the colour out.")
-    count = len(colours)
-    mean = OKLab(
-        sum(c.l for c in colours) / count,
-        sum(c.a for c in colours) / count,
-        sum(c.b for c in colours) / count,
-    )
-    return Consensus(mean, sqrt(sum(mean.distance(colour) ** 2 for colour in colours) / count), count)
 
 
 # Each row of the field: a lightness, and the chroma that no colour of the row exceeds. Pale, strong, dark.

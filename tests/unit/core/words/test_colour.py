@@ -8,14 +8,13 @@ from hypothesis import strategies as st
 
 from cupwright.core.words.colour import (
     OKLab,
-    consensus,
     hex_of,
     oklab_from_hex,
     oklab_from_srgb,
     srgb_from_oklab,
     swatches,
 )
-from cupwright.errors import Refused, TooFewObservations
+from cupwright.errors import Refused
 
 PARTS = st.floats(0, 1)
 
@@ -49,25 +48,6 @@ def test_parts_outside_srgb_are_refused(parts):
 def test_what_is_no_hex_colour_is_refused(text):
     with pytest.raises(Refused, match="is no colour"):
         oklab_from_hex(text)
-
-
-def test_consensus_is_the_mean_and_the_spread_about_it():
-    result = consensus([OKLab(0.5, 0.1, 0.0), OKLab(0.5, -0.1, 0.0)])
-
-    assert result.colour == OKLab(0.5, 0.0, 0.0)
-    assert result.spread == pytest.approx(0.1)
-    assert result.count == 2
-
-
-def test_one_colour_is_its_own_consensus_without_spread():
-    result = consensus([OKLab(0.6, 0.05, 0.1)])
-
-    assert (result.colour, result.spread, result.count) == (OKLab(0.6, 0.05, 0.1), 0.0, 1)
-
-
-def test_no_colour_has_no_consensus():
-    with pytest.raises(TooFewObservations):
-        consensus([])
 
 
 def test_the_field_of_swatches_can_be_shown_and_told_apart():

@@ -1,0 +1,80 @@
+"""CIEDE2000, against the published table of pairs and a general library."""
+
+import random
+
+import basic_colormath
+import pytest
+
+from cupwright.core.words.colour import OKLab, oklab_from_srgb
+from cupwright.core.words.colour_difference import Lab, ciede2000, cielab, colour_difference
+
+# Sharma, Wu & Dalal (2005), table 1: two colours of L*a*b* and their difference (digits from memory).
+PAIRS = [
+    ((50.0000, 2.6772, -79.7751), (50.0000, 0.0000, -82.7485), 2.0425),
+    ((50.0000, 3.1571, -77.2803), (50.0000, 0.0000, -82.7485), 2.8615),
+    ((50.0000, 2.8361, -74.0200), (50.0000, 0.0000, -82.7485), 3.4412),
+    ((50.0000, -1.3802, -84.2814), (50.0000, 0.0000, -82.7485), 1.0000),
+    ((50.0000, -1.1848, -84.8006), (50.0000, 0.0000, -82.7485), 1.0000),
+    ((50.0000, -0.9009, -85.5211), (50.0000, 0.0000, -82.7485), 1.0000),
+    ((50.0000, 0.0000, 0.0000), (50.0000, -1.0000, 2.0000), 2.3669),
+    ((50.0000, -1.0000, 2.0000), (50.0000, 0.0000, 0.0000), 2.3669),
+    ((50.0000, 2.4900, -0.0010), (50.0000, -2.4900, 0.0009), 7.1792),
+    ((50.0000, 2.4900, -0.0010), (50.0000, -2.4900, 0.0010), 7.1792),
+    ((50.0000, 2.4900, -0.0010), (50.0000, -2.4900, 0.0011), 7.2195),
+    ((50.0000, 2.4900, -0.0010), (50.0000, -2.4900, 0.0012), 7.2195),
+    ((50.0000, -0.0010, 2.4900), (50.0000, 0.0009, -2.4900), 4.8045),
+    ((50.0000, -0.0010, 2.4900), (50.0000, 0.0010, -2.4900), 4.8045),
+    ((50.0000, -0.0010, 2.4900), (50.0000, 0.0011, -2.4900), 4.7461),
+    ((50.0000, 2.5000, 0.0000), (50.0000, 0.0000, -2.5000), 4.3065),
+    ((50.0000, 2.5000, 0.0000), (73.0000, 25.0000, -18.0000), 27.1492),
+    ((50.0000, 2.5000, 0.0000), (61.0000, -5.0000, 29.0000), 22.8977),
+    ((50.0000, 2.5000, 0.0000), (56.0000, -27.0000, -3.0000), 31.9030),
+    ((50.0000, 2.5000, 0.0000), (58.0000, 24.0000, 15.0000), 19.4535),
+    ((50.0000, 2.5000, 0.0000), (50.0000, 3.1736, 0.5854), 1.0000),
+    ((50.0000, 2.5000, 0.0000), (50.0000, 3.2972, 0.0000), 1.0000),
+    ((50.0000, 2.5000, 0.0000), (50.0000, 1.8634, 0.5757), 1.0000),
+    ((50.0000, 2.5000, 0.0000), (50.0000, 3.2592, 0.3350), 1.0000),
+    ((60.2574, -34.0099, 36.2677), (60.4626, -34.1751, 39.4387), 1.2644),
+    ((63.0109, -31.0961, -5.8663), (62.8187, -29.7946, -4.0864), 1.2630),
+    ((61.2901, 3.7196, -5.3901), (61.4292, 2.2480, -4.9620), 1.8731),
+    ((35.0831, -44.1164, 3.7933), (35.0232, -40.0716, 1.5901), 1.8645),
+    ((22.7233, 20.0904, -46.6940), (23.0331, 14.9730, -42.5619), 2.0373),
+    ((36.4612, 47.8580, 18.3852), (36.2715, 50.5065, 21.2231), 1.4146),
+    ((90.8027, -2.0831, 1.4410), (91.1528, -1.6435, 0.0447), 1.4441),
+    ((90.9257, -0.5406, -0.9208), (88.6381, -0.8985, -0.7239), 1.5381),
+    ((6.7747, -0.2908, -2.4247), (5.8714, -0.0985, -2.2286), 0.6377),
+    ((2.0776, 0.0795, -1.1350), (0.9033, -0.0636, -0.5514), 0.9082),
+]
+
+
+@pytest.mark.parametrize(("first", "second", "printed"), PAIRS)
+def test_every_pair_of_the_published_table_to_its_last_digit(first, second, printed):
+    """Sharma, Wu & Dalal (2005), Color Res. Appl. 30:21-30, table 1 (digits from memory)."""
+    assert ciede2000(Lab(*first), Lab(*second)) == pytest.approx(printed, abs=5.1e-5)
+
+
+def test_random_colours_as_a_general_library_has_them():
+    """Oracle: basic-colormath, its difference of two colours of L*a*b*; it rounds constants, hence 1e-5."""
+    rng = random.Random(6)
+    for _ in range(300):
+        first, second = (
+            (rng.uniform(0, 100), rng.uniform(-100, 100), rng.uniform(-100, 100)) for _ in range(2)
+        )
+
+        expected = basic_colormath.get_delta_e_lab(first, second)
+        assert ciede2000(Lab(*first), Lab(*second)) == pytest.approx(expected, rel=1e-5)
+
+
+def test_from_the_screen_to_lab_as_a_general_library_has_it():
+    """Oracle: basic-colormath, sRGB of 8 bits to L*a*b*; it rounds its matrix, hence the tolerance."""
+    rng = random.Random(8)
+    for _ in range(100):
+        shown = tuple(rng.randrange(256) for _ in range(3))
+
+        lab = cielab(oklab_from_srgb(*(part / 255 for part in shown)))
+        assert (lab.l, lab.a, lab.b) == pytest.approx(basic_colormath.rgb_to_lab(shown), abs=0.05)
+
+
+def test_black_to_white_is_one_hundred():
+    """CIE 1976: L* of the white is 100, of black 0; the formula keeps that distance."""
+    assert colour_difference(OKLab(0.0, 0.0, 0.0), OKLab(1.0, 0.0, 0.0)) == pytest.approx(100, abs=0.01)
