@@ -1,11 +1,17 @@
 """The desk is open on its own machine, and locked to a network."""
 
 import hashlib
+import time
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 
 import pytest
 from fastapi.routing import APIRoute
+from starlette.testclient import TestClient
+from tests.unit.web.conftest import HOME, QuickHashes
 
-from cupwright.web.app import ROUTERS
+from cupwright.web.app import ROUTERS, make_app
+from cupwright.web.settings import Settings
 
 WORD = "ABCD2345"
 PASSPHRASE = "slow water, fast spoon"
@@ -62,6 +68,25 @@ def test_the_one_time_word_sets_the_first_passphrase_and_lets_in(network):
     assert answer.json()["desk"] == "entered"
     assert state(network) == "entered"
     assert network.get("/api/coffees").status_code == 200
+
+
+def test_of_four_who_use_the_word_at_once_one_sets_the_passphrase(tools, static):
+    class Slow(QuickHashes):
+        def hash(self, passphrase: str) -> str:
+            time.sleep(0.05)
+            return super().hash(passphrase)
+
+    settings = Settings(static=static, lan=True, word_hash=hashlib.sha256(WORD.encode()).hexdigest())
+    app = make_app(replace(tools, passphrases=Slow()), settings)
+
+    def come(number):
+        browser = TestClient(app, base_url=HOME, headers={"Origin": HOME}, raise_server_exceptions=False)
+        return enter(browser, f"a passphrase of {number}", WORD).status_code
+
+    with ThreadPoolExecutor(4) as many:
+        answers = sorted(many.map(come, range(4)))
+
+    assert answers == [200, 403, 403, 403]
 
 
 @pytest.mark.parametrize("word", ["", "ABCD2346", WORD * 2])

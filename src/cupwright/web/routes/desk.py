@@ -25,11 +25,11 @@ def health(here: HereNow, request: Request) -> HealthShown:
 @router.post("/desk/enter")
 def enter_desk(here: HereNow, request: Request, response: Response, body: EnterIn) -> HealthShown:
     """Enter with the passphrase; the first time, set it with the one-time word of the terminal."""
-    state = desk_state(here, request)
-    if state is DeskState.OPEN:
+    if desk_state(here, request) is DeskState.OPEN:
         raise Clash("The desk is open on this machine and has no passphrase.", todo="Just use it.")
     with here.desk_tries.counted(NotAllowed):
-        if state is DeskState.UNSET:
+        # Asked in here, where one enters at a time: two who hold the word must not both set a passphrase.
+        if desk_state(here, request) is DeskState.UNSET:
             _require_word(here, body.word)
             steps.set_passphrase(here.tools, body.passphrase)
         token = steps.enter_desk(here.tools, body.passphrase)
