@@ -1,23 +1,18 @@
 """The wire, outward, after the reveal: words side by side. Concepts carry their labels."""
 
-from collections.abc import Iterable
-from datetime import date
+from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, Annotated
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
 from cupwright.core.words.lexicon import Lexicon
+from cupwright.web.shown import CoffeeFace, Shown
 
 if TYPE_CHECKING:
     from cupwright.core.reveal.comparison import CoffeeComparison, Comparison, TasterWords
     from cupwright.core.reveal.match import Matched
+    from cupwright.core.reveal.significance import TableFit
     from cupwright.steps.reveal import Opened
-
-
-class Shown(BaseModel):
-    """Base; read from a core value by attribute names."""
-
-    model_config = ConfigDict(from_attributes=True, frozen=True)
 
 
 class ConceptShown(Shown):
@@ -93,19 +88,6 @@ class TasterWordsShown(Shown):
     late: list[WrittenShown]
 
 
-class CoffeeFace(Shown):
-    """A coffee as its bag describes it; what is left of it stays at the desk."""
-
-    id: str
-    name: str
-    roaster: str
-    origin: str
-    process: str
-    variety: str
-    roast_date: date | None
-    published_notes: str
-
-
 class CoffeeComparisonShown(Shown):
     """One coffee, where it stood, and everybody's words."""
 
@@ -113,6 +95,28 @@ class CoffeeComparisonShown(Shown):
     places: list[str]
     published: ReadingShown
     tasters: list[TasterWordsShown]
+
+
+class FitShown(Shown):
+    """Whether notes pick out the coffees: a sentence, and the numbers it says.
+
+    `worse` of `ways` of shuffling the coffees fit worse than the coffees as they stood.
+    """
+
+    sentence: str
+    coffees: int
+    worse: int
+    ways: int
+    p_value: float
+    exact: bool
+
+
+class TasterFitShown(Shown):
+    """One taster's notes, by the bags' words and by the others'; null where there is too little to say."""
+
+    seat: str
+    published: FitShown | None
+    others: FitShown | None
 
 
 class KeyShown(Shown):
@@ -129,17 +133,52 @@ class ComparisonShown(Shown):
     commitment: str
     key: KeyShown
     coffees: list[CoffeeComparisonShown]
+    fits: list[TasterFitShown]
 
 
-def comparison_shown(comparison: "Comparison", opened: "Opened") -> ComparisonShown:
-    """The comparison with the labels of its concepts, beside the opened key."""
+def comparison_shown(
+    comparison: "Comparison", opened: "Opened", names: Mapping[str, str], seat: str | None = None
+) -> ComparisonShown:
+    """The comparison with the labels of its concepts, beside the opened key.
+
+    `names` are the tasters' by seat. For a taster (`seat`) only the own notes are held against chance.
+    """
     lexicon = comparison.lexicon
     return ComparisonShown(
         table_id=comparison.table_id,
         commitment=opened.commitment,
         key=KeyShown.model_validate(opened.key),
         coffees=[_coffee(coffee, lexicon) for coffee in comparison.coffees],
+        fits=_fits(comparison, names, seat),
     )
+
+
+def _fits(comparison: "Comparison", names: Mapping[str, str], seat: str | None) -> list[TasterFitShown]:
+    from cupwright.core.reveal.fits import fit_in_words
+
+    coffees = {one.coffee.id: one.coffee.name for one in comparison.coffees}
+
+    def shown(fit: "TableFit | None", seat_id: str) -> FitShown | None:
+        if fit is None:
+            return None
+        whose = "Your notes" if seat else f"{names[seat_id]}'s notes"
+        chance = fit.chance
+        return FitShown(
+            sentence=fit_in_words(fit, coffees, whose),
+            coffees=chance.coffees,
+            worse=chance.worse,
+            ways=chance.ways,
+            p_value=chance.p_value,
+            exact=chance.exact,
+        )
+
+    return [
+        TasterFitShown(
+            seat=fit.seat, published=shown(fit.published, fit.seat), others=shown(fit.others, fit.seat)
+        )
+        for fit in comparison.fits
+        if seat in (None, fit.seat)
+    ]
 
 
 def _coffee(compared: "CoffeeComparison", lexicon: Lexicon) -> CoffeeComparisonShown:

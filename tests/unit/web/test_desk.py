@@ -18,7 +18,7 @@ PASSPHRASE = "slow water, fast spoon"
 
 # What everybody may ask; tasters are asked for the token of their seat instead.
 PUBLIC = {"/api/health", "/api/desk/enter", "/api/desk/leave", "/api/join"}
-TASTERS = {"/api/seat", "/api/seat/notes", "/api/seat/reveal"}
+TASTERS = {"/api/seat", "/api/seat/notes", "/api/seat/corrections", "/api/seat/reveal"}
 
 
 def routes() -> list[tuple[str, str]]:
@@ -52,7 +52,8 @@ def test_on_a_network_the_desk_stays_locked_until_it_has_a_passphrase(network):
 
 @pytest.mark.parametrize(("method", "path"), [r for r in routes() if r[1] not in PUBLIC])
 def test_on_a_network_every_route_asks_who_is_there(network, method, path):
-    address = path.format(table_id="t1", coffee_id="c1", seat_id="s1", name="n1")
+    ids = {"table_id": "t1", "coffee_id": "c1", "seat_id": "s1", "name": "n1"}
+    address = path.format(**ids, concept_id="quince", word_id="w1")
 
     answer = network.request(method, address, json={} if method != "GET" else None)
 

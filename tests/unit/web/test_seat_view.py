@@ -5,12 +5,16 @@ from pydantic import BaseModel
 from cupwright.web import seat_view, shown
 
 EVERYTHING = {
-    "SeatView": {"now_ms", "table", "seat", "notes", "sequence"},
+    "SeatView": {"now_ms", "table", "seat", "notes", "sequence", "words"},
     "SeatTable": {
         *("id", "name", "step", "blinding", "places", "bowls", "sheet", "commitment", "clock", "cues"),
     },
     "SeatShown": {"id", "name", "order"},
     "NoteShown": {"id", "place", "part", "field", "value", "stamp", "written_at"},
+    "SeatWordsShown": {"own", "corrections"},
+    "OwnWordRead": {"concept", "label", "parents", "forms"},
+    "CorrectionShown": {"id", "surface", "concept", "stamp", "written_at"},
+    "KeptCorrectionsShown": {"kept"},
     "StampShown": {"counter", "device"},
     "TakenShown": {"token", "seat", "table"},
     "KeptShown": {"kept", "sequence"},

@@ -5,7 +5,8 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from cupwright.core.plan.coffee import Coffee
-from cupwright.core.plan.table import Seat, Table
+from cupwright.core.plan.table import Blinding, Seat, Table
+from cupwright.core.reveal.fits import TasterFit, taster_fits
 from cupwright.core.reveal.match import Matched, match
 from cupwright.core.taste.late import in_time, late_answers
 from cupwright.core.taste.merge import answers
@@ -57,10 +58,14 @@ class CoffeeComparison:
 
 @dataclass(frozen=True, slots=True)
 class Comparison:
-    """All coffees of a table, in the order of its places, and the lexicon by which all was read."""
+    """All coffees of a table, in the order of its places, and the lexicon by which all was read.
+
+    `fits` say whether each taster's notes pick out the coffees; there are none if the table was not blind.
+    """
 
     table_id: str
     coffees: tuple[CoffeeComparison, ...]
+    fits: tuple[TasterFit, ...]
     lexicon: Lexicon
 
 
@@ -98,7 +103,19 @@ def compare(
     for coffee_id in order:
         places = tuple(place for place in table.places if place_coffee[place] == coffee_id)
         compared.append(_coffee_comparison(coffees[coffee_id], places, seats, said, lexicon))
-    return Comparison(table.id, tuple(compared), lexicon)
+    blind = table.plan.blinding is not Blinding.OPEN
+    fits = _fits(tuple(compared), table, lexicon) if blind else ()
+    return Comparison(table.id, tuple(compared), fits, lexicon)
+
+
+def _fits(compared: tuple[CoffeeComparison, ...], table: Table, lexicon: Lexicon) -> tuple[TasterFit, ...]:
+    said: dict[str, dict[str, frozenset[str]]] = {
+        seat.id: {one.coffee.id: frozenset() for one in compared} for seat in table.seats
+    }
+    for one in compared:
+        for taster in one.tasters:
+            said[taster.seat][one.coffee.id] = taster.concepts
+    return taster_fits(said, {one.coffee.id: one.published.concepts for one in compared}, lexicon)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ shuffling them. Method: docs/methods/matching.md.
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from functools import cache
 from itertools import permutations
 from math import factorial
 
@@ -151,6 +152,7 @@ def shuffled(scores: Floats, *, exact_up_to: int = EXACT_UP_TO, draws: int = DRA
     return Chance(size, total, float(scores.sum() / size), ways, worse, exact)
 
 
+@cache
 def _every_order(size: int) -> NDArray[np.intp]:
     return np.array(list(permutations(range(size))), dtype=np.intp)
 
@@ -188,11 +190,11 @@ _NUMBERS = (
 )
 
 
-def sentence(chance: Chance) -> str:
-    """What a taster should make of it, in one or two sentences."""
+def sentence(chance: Chance, whose: str = "Your notes") -> str:
+    """What a taster should make of it, in one or two sentences; for others, `whose` says whose notes."""
     size = _NUMBERS[chance.coffees] if chance.coffees < len(_NUMBERS) else str(chance.coffees)
     said = (
-        f"Your notes pick out the {size} coffees on the table better than {chance.worse:,} of "
+        f"{whose} pick out the {size} coffees on the table better than {chance.worse:,} of "
         f"{chance.ways:,} ways of shuffling them."
     )
     if not chance.exact:

@@ -2,6 +2,7 @@
 
 from fastapi import APIRouter
 
+from cupwright.steps.plan import get_table
 from cupwright.steps.ports import Tools
 from cupwright.web.here import ToolsNow
 from cupwright.web.revealed import ComparisonShown
@@ -40,4 +41,5 @@ def _compared(tools: Tools, table_id: str, seat_id: str | None) -> ComparisonSho
     from cupwright.web.revealed import comparison_shown
 
     compared = steps.comparison(tools, table_id, seat_id)
-    return comparison_shown(compared, steps.opened(tools, table_id, seat_id))
+    names = {seat.id: seat.name for seat in get_table(tools, table_id).seats}
+    return comparison_shown(compared, steps.opened(tools, table_id, seat_id), names, seat_id)

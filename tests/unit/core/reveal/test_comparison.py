@@ -7,7 +7,7 @@ from tests.fakes.values import a_coffee, a_note, a_table
 
 from cupwright.core.flow import Step
 from cupwright.core.plan.table import Blinding, Seat, Table
-from cupwright.core.reveal.comparison import CoffeeComparison, compare
+from cupwright.core.reveal.comparison import CoffeeComparison, Comparison, compare
 from cupwright.core.taste.note import Note, Value
 from cupwright.core.words.lexicon import load_lexicon
 
@@ -124,3 +124,40 @@ def test_a_late_note_that_takes_an_answer_back_leaves_it_standing() -> None:
     (ada,) = compared(table_of(1), notes, late={notes[1].id}).tasters
 
     assert ([one.text for one in ada.written], ada.late) == (["cherry"], ())
+
+
+def both_compared(table: Table, notes: Sequence[Note], late: Collection[str] = ()) -> Comparison:
+    coffees = {
+        "coffee-1": a_coffee(1, published_notes="plum"),
+        "coffee-2": a_coffee(2, published_notes="tobacco"),
+    }
+    places = dict(zip(table.places, ("coffee-1", "coffee-2"), strict=True))
+    return compare(table, notes, places, coffees, LEXICON, late=late)
+
+
+RIGHT = (say("Ada", "plum", 1), say("Ada", "tobacco", 2, place="735"))
+
+
+def test_each_taster_hears_whether_the_notes_pick_out_the_coffees() -> None:
+    (fit,) = both_compared(table_of(2), RIGHT).fits
+
+    assert fit.seat == "Ada"
+    assert fit.published is not None
+    assert (fit.published.chance.worse, fit.published.chance.ways) == (1, 2)
+    assert fit.others is None
+
+
+def test_notes_that_came_late_pick_nothing_out() -> None:
+    assert both_compared(table_of(2), RIGHT, late=[note.id for note in RIGHT]).fits == ()
+
+
+def test_at_a_table_that_was_not_blind_picking_out_proves_nothing() -> None:
+    plan = replace(a_table().plan, blinding=Blinding.OPEN)
+    table = table_of(2, plan=plan)
+    coffees = {"coffee-1": a_coffee(1, published_notes="plum"), "coffee-2": a_coffee(2)}
+    notes = [replace(note, place=table.places[at]) for at, note in enumerate(RIGHT)]
+
+    found = compare(table, notes, dict(zip(table.places, coffees, strict=True)), coffees, LEXICON)
+
+    assert found.fits == ()
+    assert found.coffees[0].tasters[0].concepts == {"plum"}
