@@ -6,6 +6,7 @@ from cupwright.core.flow import Step, move, require
 from cupwright.core.plan.table import Table
 from cupwright.core.pour.clock import Clock
 from cupwright.core.pour.labels import label_sheet
+from cupwright.core.pour.paper import to_print
 from cupwright.core.pour.pour_list import PourLine
 from cupwright.core.pour.pour_list import pour_list as lines_of
 from cupwright.core.pour.run_sheet import Cue
@@ -39,12 +40,12 @@ def labels(tools: Tools, table_id: str, size: str = "a4") -> bytes:
     return tools.render.labels_pdf(label_sheet(table), size)
 
 
-def paper_sheet(tools: Tools, table_id: str, size: str = "a4") -> bytes:
-    """The table's sheet as a PDF to fill in by hand."""
+def paper_sheet(tools: Tools, table_id: str, size: str = "a4", seat: str = "") -> bytes:
+    """The table's sheet as a PDF to fill in by hand; for one seat, by its name or id, if one is named."""
     _require_size(size)
     with tools.store.reading() as work:
         table = work.tables.get(table_id)
-    return tools.render.paper_sheet_pdf(table, size)
+    return tools.render.paper_sheet_pdf(to_print(table, seat), size)
 
 
 def start_clock(tools: Tools, table_id: str) -> Table:

@@ -13,9 +13,10 @@ from cupwright.web.qr import qr_svg
 from cupwright.web.routes.plan import shown
 from cupwright.web.shown import JoinShown, PourLineShown, RunSheetShown, TableShown, cues_shown
 from cupwright.web.who import DeskOnly
-from cupwright.web.wire import Id, PourIn
+from cupwright.web.wire import Id, Name, PourIn
 
 Size = Annotated[str, Query(max_length=20)]
+SeatName = Annotated[Name, Query()]
 
 router = APIRouter(prefix="/api/tables/{table_id}", tags=["pour"], dependencies=[DeskOnly])
 
@@ -39,9 +40,9 @@ def labels(tools: ToolsNow, table_id: Id, size: Size = "a4") -> Response:
 
 
 @router.get("/paper.pdf", response_class=Response)
-def paper_sheet(tools: ToolsNow, table_id: Id, size: Size = "a4") -> Response:
-    """The sheet to fill in by hand, on "a4" or "letter"."""
-    return pdf(steps.paper_sheet(tools, table_id, size), "sheet")
+def paper_sheet(tools: ToolsNow, table_id: Id, size: Size = "a4", seat: SeatName = "") -> Response:
+    """The sheet to fill in by hand, on "a4" or "letter"; for one `seat` by its name or id, or for all."""
+    return pdf(steps.paper_sheet(tools, table_id, size, seat), "sheet")
 
 
 @router.post("/clock")
