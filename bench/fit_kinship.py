@@ -74,25 +74,22 @@ def main() -> None:
     with asked.notes.open(encoding="utf-8-sig", newline="") as file:
         notes = Notes(csv.DictReader(file), lexicon)
     families = _families(notes)
-    weights, table = _fit_kinship(notes, families)
-    views = fitted_views(tasters_of(asked.notes, lexicon)[0], lexicon)
-    if asked.json:
-        print(
-            json.dumps(
-                {"kinship": table[:5], "telling": {v: [w.weight, w.seen_before] for v, w in views.items()}}
-            )
-        )
-    else:
-        _show(weights, table, views)
+    weights, table = _fit_kinship(notes, families, folds=2 if asked.quick else FOLDS)
+    views = fitted_views(tasters_of(asked.notes, lexicon)[0], lexicon, draws=2 if asked.quick else 6)
     if asked.write:
         TARGET.write_text(_as_toml(weights, families, views), encoding="utf-8")
         print(f"written: {TARGET.name}")
+    if asked.json:
+        found = {"kinship": table[:5], "telling": {v: [w.weight, w.seen_before] for v, w in views.items()}}
+        print(json.dumps(found))
+    else:
+        _show(weights, table, views)
 
 
 def _arguments() -> argparse.Namespace:
     parser = argparse.ArgumentParser(description="Fit the weights of kinship and of telling apart.")
     parser.add_argument("notes", nargs="?", type=Path, help="a CSV file with columns taster, coffee, note")
-    parser.add_argument("--quick", action="store_true", help="without a file of notes there is nothing to do")
+    parser.add_argument("--quick", action="store_true", help="2 folds and 2 draws")
     parser.add_argument("--write", action="store_true", help="write the weights into the program")
     parser.add_argument("--json", action="store_true", help="one JSON object on the last line")
     return parser.parse_args()
@@ -142,19 +139,21 @@ def _weights(triple: tuple[float, float, float], names: list[str], alike: np.nda
     return KinshipWeights(*triple, frozenset(names), pairs)
 
 
-def _fit_kinship(notes: Notes, families: frozenset[str]) -> tuple[KinshipWeights, list[list[float]]]:
+def _fit_kinship(
+    notes: Notes, families: frozenset[str], *, folds: int
+) -> tuple[KinshipWeights, list[list[float]]]:
     """The weights by the rule of one standard error, and all tries from the best down."""
     lexicon, names = notes.lexicon, sorted(families)
     member = np.array(
         [[family_of(c, lexicon, families) == name for name in names] for c in lexicon.concepts], float
     )
     parts = (graph_part(lexicon), facets_part(lexicon))
-    fold = notes.folds(FOLDS)
-    scores = np.array([_scores_of_fold(notes, member, names, parts, fold == left) for left in range(FOLDS)])
+    fold = notes.folds(folds)
+    scores = np.array([_scores_of_fold(notes, member, names, parts, fold == left) for left in range(folds)])
     tries = [(triple, sharp) for triple in product(STEPS, repeat=3) for sharp in SHARPNESS]
     mean = scores.mean(axis=0)
     best = int(mean.argmax())
-    error = (scores - scores[:, [best]]).std(axis=0, ddof=1) / np.sqrt(FOLDS)
+    error = (scores - scores[:, [best]]).std(axis=0, ddof=1) / np.sqrt(folds)
     near = [at for at in range(len(tries)) if mean[best] - mean[at] <= error[at]]
     taken = max(near, key=lambda at: (tries[at][0][0], -tries[at][0][2], mean[at]))
     order = sorted(range(len(tries)), key=lambda at: -mean[at])

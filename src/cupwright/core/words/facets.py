@@ -8,7 +8,7 @@ concept always has facets.
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from typing import Any
 
@@ -85,7 +85,7 @@ def _refuse(sentence: str, file: str) -> None:
     raise BadFile(sentence, todo="Mend the file of facets.", where=Place(file))
 
 
-@cache
+@lru_cache(maxsize=4)
 def facets_of(lexicon: Lexicon) -> Mapping[str, Facets]:
     """Concept -> facets, for every concept of a lexicon in its order: its own, else those of its parents.
 

@@ -1,7 +1,7 @@
 """Kinship: how near two concepts are, from 0 (nothing in common) to 1 (the same)."""
 
 from dataclasses import dataclass
-from functools import cache
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from cupwright.core.words.kinship_weights import KinshipWeights, builtin_kinship_weights
@@ -81,7 +81,8 @@ def nearest_kin(concept: str, lexicon: Lexicon, *, count: int = 10) -> tuple[tup
     return tuple((other, near) for near, other in others[:count])
 
 
-@cache
+# Own words make new lexicons; the tables of an old one are of no more use.
+@lru_cache(maxsize=4)
 def kin_of(lexicon: Lexicon) -> Kin:
     """Kinship of all pairs of a lexicon and its parts, computed once."""
     return joined(lexicon, builtin_kinship_weights())

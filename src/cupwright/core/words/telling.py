@@ -8,7 +8,7 @@ before still speaks through its kin; their verdicts are added with weights (docs
 import tomllib
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 from math import log
 from types import MappingProxyType
@@ -150,7 +150,7 @@ def _counted(
     }
 
 
-@cache
+@lru_cache(maxsize=32)
 def _size(view: str, lexicon: Lexicon) -> int:
     """How many marks a view has in all."""
     return len({mark for concept in lexicon.concepts for mark in marks_of_concept(concept, view, lexicon)})
