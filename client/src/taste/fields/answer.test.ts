@@ -1,0 +1,115 @@
+import { flushSync, mount, unmount } from "svelte";
+import { afterEach, expect, test } from "vitest";
+import type { Field, Value } from "../../wire/types";
+import Answer from "./Answer.svelte";
+
+const FIELD: Field = {
+  id: "f",
+  kind: "words",
+  label: "The question",
+  hint: "",
+  low: 0,
+  high: 10,
+  step: 0.25,
+  low_label: "none",
+  high_label: "much",
+  choices: ["first", "second"],
+};
+
+let shown: ReturnType<typeof mount> | null = null;
+let given: Value[] = [];
+afterEach(() => {
+  if (shown) void unmount(shown);
+  document.body.replaceChildren();
+});
+
+function show(changes: Partial<Field>, value: Value = null, cups = 3): HTMLElement {
+  given = [];
+  shown = mount(Answer, {
+    target: document.body,
+    props: { field: { ...FIELD, ...changes }, value, cups, onanswer: (answer: Value) => void given.push(answer) },
+  });
+  flushSync();
+  return document.body;
+}
+
+function type(input: HTMLInputElement | HTMLTextAreaElement, text: string): void {
+  input.value = text;
+  input.dispatchEvent(new Event("input", { bubbles: true }));
+  flushSync();
+}
+
+function press(page: HTMLElement, name: string): void {
+  const all = [...page.querySelectorAll("button")];
+  all.find((one) => (one.getAttribute("aria-label") ?? one.textContent ?? "").includes(name))?.click();
+  flushSync();
+}
+
+test.each(["words", "text"] as const)("%s are taken as they are typed, and nothing is suggested before", (kind) => {
+  const page = show({ kind });
+  const area = page.querySelector("textarea")!;
+  expect([area.placeholder, area.getAttribute("autocomplete"), area.getAttribute("spellcheck")]).toEqual(["", "off", "false"]);
+
+  type(area, "fig & soot");
+  area.dispatchEvent(new Event("blur"));
+
+  expect(given).toEqual(["fig & soot"]);
+});
+
+test("points are taken where they lie on a step; others stay and are complained about", () => {
+  const input = show({ kind: "points", low: 6 }).querySelector("input")!;
+
+  type(input, "7,25");
+  type(input, "7.3");
+
+  expect(given).toEqual(["7.25"]);
+  expect(input.getAttribute("aria-invalid")).toBe("true");
+});
+
+test("one of the choices is taken, and can be taken back", () => {
+  const page = show({ kind: "choice" });
+  page.querySelectorAll("input")[1]!.click();
+  expect(given).toEqual(["second"]);
+
+  void unmount(shown!);
+  press(show({ kind: "choice" }, "second"), "Take back");
+  expect(given).toEqual([null]);
+});
+
+test("cups are ticked and unticked, each cup of the sample having its own", () => {
+  const page = show({ kind: "ticks" }, [3]);
+  expect([...page.querySelectorAll("button")].map((one) => one.getAttribute("aria-pressed"))).toEqual(["false", "false", "true"]);
+
+  press(page, "Cup 1");
+  press(page, "Cup 3");
+
+  expect(given).toEqual([[1, 3], []]);
+});
+
+test("a line says that it is not set, takes where the thumb stops, and can be unset", () => {
+  const input = show({ kind: "line", step: 1 }).querySelector("input")!;
+  expect(input.getAttribute("aria-valuetext")).toBe("not set; from none to much");
+
+  for (const place of ["3", "5", "7"]) type(input, place);
+  input.dispatchEvent(new Event("pointerup", { bubbles: true }));
+  expect(given).toEqual([7]);
+
+  void unmount(shown!);
+  press(show({ kind: "line", step: 1 }, 7), "Take back");
+  expect(given).toEqual([null]);
+});
+
+test("a colour is picked from a field that has places instead of names, and can be taken back", () => {
+  const page = show({ kind: "colour" });
+  const names = [...page.querySelectorAll("input")].map((one) => one.getAttribute("aria-label"));
+  expect(new Set(names).size).toBe(64);
+  expect(names.every((name) => /^(lightness \d of 5, hue \d+ of 12|without hue, lightness \d of 4 from dark)$/.test(name ?? ""))).toBe(true);
+
+  page.querySelector<HTMLInputElement>('[aria-label="lightness 3 of 5, hue 2 of 12"]')!.click();
+  expect(given).toHaveLength(1);
+
+  const picked = given[0] ?? null;
+  void unmount(shown!);
+  press(show({ kind: "colour" }, picked), "Take back");
+  expect(given).toEqual([null]);
+});
