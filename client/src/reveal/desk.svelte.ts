@@ -5,7 +5,7 @@ import { sealHolds } from "../local/seal";
 import type { Api } from "../wire/api";
 import { Asking } from "../wire/asking.svelte";
 import type { TableEvent } from "../wire/live";
-import type { Comparison, SeatProgress, TableView } from "../wire/types";
+import type { Comparison, Fit, SeatProgress, TableView } from "../wire/types";
 import { asCode, missing, type Entered } from "./placings";
 
 type Revealing = Pick<Api, "table" | "progress" | "openKey" | "comparison" | "events">;
@@ -70,6 +70,14 @@ export class DeskRevealState {
       const code = this.entered[place] ?? "";
       const cup: CupView = { id: place, place, number: 1, state: code === "" ? "ready" : "empty" };
       return code === "" ? cup : { ...cup, text: code, say: code };
+    });
+  }
+
+  /** Each taster's notes against chance, by what they are compared with; without those of whom nothing can be said. */
+  get fits(): { seat: string; fit: Fit }[] {
+    return (this.comparison?.fits ?? []).flatMap((one) => {
+      const fit = one[this.against];
+      return fit ? [{ seat: one.seat, fit }] : [];
     });
   }
 

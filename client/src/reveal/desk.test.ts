@@ -102,4 +102,16 @@ describe("the reveal at the desk", () => {
     expect(state.entered["1"]).toBe("358");
     expect(state.opening.problem?.what).toBe("Place 2 has no code.");
   });
+
+  it("tells of each taster what can be said by what is compared with", async () => {
+    const { state } = world("codes");
+    const fit = { sentence: "Ada's notes …", coffees: 2, worse: 1, ways: 2, p_value: 0.5, exact: true };
+    state.comparison = { coffees: [], fits: [{ seat: "s1", published: fit, others: null }] } as unknown as Comparison;
+
+    expect(state.fits).toEqual([{ seat: "s1", fit }]);
+    state.against = "others";
+    expect(state.fits).toEqual([]);
+    state.comparison = { coffees: [] } as unknown as Comparison;
+    expect(state.fits).toEqual([]);
+  });
 });

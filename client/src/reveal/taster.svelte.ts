@@ -1,7 +1,7 @@
 /* A taster's view of the reveal: kept on this device, so that it opens again without the server. */
 import { sealHolds } from "../local/seal";
 import type { Shelf, Sitting } from "../taste/sitting.svelte";
-import type { CoffeeComparison, Colour, Comparison, TasterWords } from "../wire/types";
+import type { CoffeeComparison, Colour, Comparison, TasterFit, TasterWords } from "../wire/types";
 
 /** One coffee as its taster looks at it. `mine` is null where nothing was written. */
 export interface Seen {
@@ -38,6 +38,13 @@ export class TasterReveal {
   get sealMatches(): boolean | null {
     const promised = this.#sitting.known?.table.commitment ?? "";
     return this.comparison === null || promised === "" ? null : sealHolds(this.comparison.key, promised);
+  }
+
+  /** Whether this taster's notes pick out the coffees; null where there is too little to say. */
+  get fit(): TasterFit | null {
+    const seat = this.#sitting.known?.seat.id;
+    const fit = this.comparison?.fits?.find((one) => one.seat === seat) ?? null;
+    return fit?.published || fit?.others ? fit : null;
   }
 
   get coffees(): Seen[] {

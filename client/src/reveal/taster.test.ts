@@ -117,3 +117,17 @@ test("a key that was changed after the seal is seen on the phone itself", async 
 
   expect(reveal.sealMatches).toBe(false);
 });
+
+test("a taster hears whether the own notes pick out the coffees, if anything can be said", async () => {
+  const { reveal } = await revealing();
+  await reveal.load();
+  expect(reveal.fit).toBeNull();
+
+  const said = { sentence: "Your notes …", coffees: 2, worse: 1, ways: 2, p_value: 0.5, exact: true };
+  const nothing = { seat: SEAT.id, published: null, others: null };
+  reveal.comparison = { ...OPENED, fits: [{ ...nothing, seat: "other", published: said }, nothing] };
+  expect(reveal.fit).toBeNull();
+
+  reveal.comparison = { ...OPENED, fits: [{ ...nothing, others: said }] };
+  expect(reveal.fit?.others).toEqual(said);
+});

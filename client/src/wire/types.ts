@@ -401,11 +401,30 @@ export interface OpenedKey {
   nonce: string;
 }
 
+/** Whether notes pick out the coffees: `worse` of `ways` of shuffling them fit worse than they stood. */
+export interface Fit {
+  sentence: string;
+  coffees: number;
+  worse: number;
+  ways: number;
+  p_value: number;
+  exact: boolean;
+}
+
+/** One taster's fit by the bags' words and by the others'; null where there is too little to say. */
+export interface TasterFit {
+  seat: string;
+  published: Fit | null;
+  others: Fit | null;
+}
+
+/** `fits` is missing in a comparison that an older server gave. */
 export interface Comparison {
   table_id: string;
   commitment: string;
   key: OpenedKey;
   coffees: CoffeeComparison[];
+  fits?: TasterFit[];
 }
 
 // ---- around -------------------------------------------------------------------------------------

@@ -44,6 +44,10 @@ export const revealWords = {
   under: (places: string[], shuffled: boolean): string =>
     shuffled ? `${places.length === 1 ? "place" : "places"} ${places.join(", ")}` : `code ${places.join(", ")}`,
 
+  fitsTitle: "Do the notes pick out the coffees?",
+  fitsHint: "Each taster's notes, held against every way of shuffling the coffees. Many usual words fit any coffee.",
+  fitLine: (worse: number, ways: number): string => `better than ${worse} of ${ways} ways of shuffling`,
+
   marks: { shared: "shared", near: "near", missed: "missed", own: "own" },
   marksHint: {
     shared: "both have it",

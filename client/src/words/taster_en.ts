@@ -38,7 +38,7 @@ export const taster = {
     next: "Next cup",
     nextPass: (title: string): string => `On to ${title}`,
     back: "Back",
-    end: "That was the last cup",
+    end: "The last cup",
     endLead: "Everything is kept. You can go back to any cup and change what you wrote until the key is opened.",
     opened: "The key is open",
     openedLead: "What you wrote now lies beside the others' words and the roaster's.",
@@ -101,6 +101,9 @@ export const taster = {
     sealHolds: "The key matches the seal that was made before the first sip; this phone has computed it again.",
     sealBroken: "The key does not match the seal.",
     sealBrokenLead: "Ask the host to compare the digest on the labels with the opened key before you trust this page.",
+    fits: "Do your notes pick them out?",
+    fitPublished: "By what the bags say",
+    fitOthers: "By what the others wrote",
     at: (places: string): string => `stood at ${places}`,
   },
 };
