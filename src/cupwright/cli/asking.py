@@ -21,6 +21,11 @@ def command(commands: Commands, name: str, run: Command, *, says: str) -> argpar
     return parser
 
 
+def with_table(parser: argparse.ArgumentParser) -> None:
+    """For a command about one table."""
+    parser.add_argument("table", metavar="TABLE", help="the name of the table, or its id")
+
+
 def with_json(parser: argparse.ArgumentParser) -> None:
     """For a command that answers with data."""
     parser.add_argument("--json", action="store_true", help="answer with JSON on standard output")

@@ -4,7 +4,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from cupwright.cli.asking import Commands, command, with_json
+from cupwright.cli.asking import Commands, command, with_json, with_table
 from cupwright.cli.data_folder import data_folder
 from cupwright.cli.joint import Joint
 from cupwright.cli.said import read_text, say, say_json, say_pairs, say_rows
@@ -23,12 +23,14 @@ def add_to(commands: Commands) -> None:
     with_json(parser)
     with_json(command(commands, "tables", tables, says="List the tables, the newest first."))
     parser = command(commands, "brief", brief, says="Print what a table needs and the order of work.")
-    _with_table(parser)
+    with_table(parser)
+    with_json(parser)
     parser = command(commands, "sheets", sheets, says="List the sheets, or check a sheet file of your own.")
     parser.add_argument("--check", metavar="FILE.toml", type=Path)
     with_json(parser)
     parser = command(commands, "seal", seal, says="Seal a planned table: coffees go under codes at random.")
-    _with_table(parser)
+    with_table(parser)
+    with_json(parser)
 
 
 def plan(joint: Joint, chosen: argparse.Namespace) -> None:
@@ -111,11 +113,6 @@ def seal(joint: Joint, chosen: argparse.Namespace) -> None:
         say_json(_table_data(table))
     else:
         say_pairs({"Table": table.plan.name, "Seal": table.commitment, "Join code": table.join_code})
-
-
-def _with_table(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("table", metavar="TABLE", help="the name of the table, or its id")
-    with_json(parser)
 
 
 def _table_data(table: "Table") -> dict[str, object]:

@@ -3,7 +3,7 @@
 import argparse
 from pathlib import Path
 
-from cupwright.cli.asking import Commands, command, with_json
+from cupwright.cli.asking import Commands, command, with_json, with_table
 from cupwright.cli.data_folder import data_folder
 from cupwright.cli.joint import Joint
 from cupwright.cli.said import say, say_json, say_rows, write_file
@@ -14,14 +14,14 @@ def add_to(commands: Commands) -> None:
     """Make the commands known."""
     says = "Show which coffee goes under which code. For the pourer alone: that you looked is written down."
     parser = command(commands, "pour-list", pour_list, says=says)
-    _with_table(parser)
+    with_table(parser)
     _with_paper(parser, required=False)
     with_json(parser)
     parser = command(commands, "labels", labels, says="Write the labels of the bowls as a PDF.")
-    _with_table(parser)
+    with_table(parser)
     _with_paper(parser, required=True)
     parser = command(commands, "paper", paper, says="Write the sheet to fill in by hand as a PDF.")
-    _with_table(parser)
+    with_table(parser)
     _with_paper(parser, required=True)
 
 
@@ -82,7 +82,3 @@ def paper(joint: Joint, chosen: argparse.Namespace) -> None:
 def _with_paper(parser: argparse.ArgumentParser, *, required: bool) -> None:
     parser.add_argument("-o", "--output", metavar="FILE.pdf", type=Path, required=required)
     parser.add_argument("--size", choices=("a4", "letter"), default="a4")
-
-
-def _with_table(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("table", metavar="TABLE", help="the name of the table, or its id")

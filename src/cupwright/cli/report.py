@@ -3,7 +3,7 @@
 import argparse
 from pathlib import Path
 
-from cupwright.cli.asking import Commands, command, with_json
+from cupwright.cli.asking import Commands, command, with_json, with_table
 from cupwright.cli.data_folder import data_folder
 from cupwright.cli.joint import Joint
 from cupwright.cli.said import say, write_file
@@ -15,7 +15,7 @@ FORMS = ("pdf", "html", "json")
 def add_to(commands: Commands) -> None:
     """Make the command known."""
     parser = command(commands, "report", report, says="Write the report of a revealed table.")
-    parser.add_argument("table", metavar="TABLE", help="the name of the table, or its id")
+    with_table(parser)
     parser.add_argument(
         "-o", "--output", metavar="FILE", type=Path, help="a file that ends in .pdf, .html or .json"
     )

@@ -3,7 +3,7 @@
 import argparse
 from typing import TYPE_CHECKING
 
-from cupwright.cli.asking import Commands, command, with_json
+from cupwright.cli.asking import Commands, command, with_json, with_table
 from cupwright.cli.data_folder import data_folder
 from cupwright.cli.joint import Joint
 from cupwright.cli.said import say, say_json
@@ -16,7 +16,7 @@ def add_to(commands: Commands) -> None:
     """Make the command known."""
     says = "Open the key of a table (once opened, nothing is written any more), or show an open one again."
     parser = command(commands, "reveal", reveal, says=says)
-    parser.add_argument("table", metavar="TABLE", help="the name of the table, or its id")
+    with_table(parser)
     parser.add_argument(
         "--placing",
         metavar="PLACE=CODE",

@@ -51,8 +51,8 @@ def move(now: Step, to: Step) -> Step:
     return to
 
 
-def takes_notes(step: Step) -> bool:
-    """Whether tasters may write at this step."""
+def is_sealed(step: Step) -> bool:
+    """Whether the key is sealed and not open yet: tasters may write, and nobody may know."""
     return step in (Step.POUR, Step.TASTE)
 
 

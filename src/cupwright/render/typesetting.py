@@ -9,13 +9,11 @@ fonts lack falls back on the fonts of the machine, and where they lack it too, o
 import json
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any, Literal
+from typing import Any
 
 import typst
 
 from cupwright.errors import Refused
-
-PaperSize = Literal["a4", "letter"]
 
 TEMPLATES = Path(__file__).with_name("templates")
 

@@ -44,12 +44,6 @@ def list_coffees(tools: Tools) -> tuple[Coffee, ...]:
         return work.coffees.all()
 
 
-def get_coffee(tools: Tools, coffee_id: str) -> Coffee:
-    """One coffee. Raises NotFound."""
-    with tools.store.reading() as work:
-        return work.coffees.get(coffee_id)
-
-
 def import_coffees(tools: Tools, rows: Rows) -> ImportResult:
     """Put a file's coffees on the shelf: all of them, or none and every line that was refused."""
     with tools.store.work() as work:

@@ -77,12 +77,6 @@ def find_table(tools: Tools, name_or_id: str) -> Table:
         return work.tables.by_name(name_or_id) or work.tables.get(name_or_id)
 
 
-def find_by_join_code(tools: Tools, join_code: str) -> Table:
-    """The table a join code leads to. Raises NotFound."""
-    with tools.store.reading() as work:
-        return table_of_join_code(work, join_code)
-
-
 def brief(tools: Tools, table_id: str) -> Brief:
     """What a table needs and the order of work."""
     with tools.store.reading() as work:

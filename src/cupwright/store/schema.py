@@ -221,5 +221,3 @@ corrections = Table(
     sqlite_autoincrement=True,
 )
 Index("ix_corrections_taster_sequence", corrections.c.taster, corrections.c.sequence)
-
-APPEND_ONLY = ("notes", "events", "keys", "corrections")

@@ -20,8 +20,8 @@ class Shown(BaseModel):
     model_config = ConfigDict(from_attributes=True, frozen=True)
 
 
-class CoffeeShown(Shown):
-    """A coffee on the shelf."""
+class CoffeeFace(Shown):
+    """A coffee as its bag describes it."""
 
     id: str
     name: str
@@ -31,6 +31,11 @@ class CoffeeShown(Shown):
     variety: str
     roast_date: date | None
     published_notes: str
+
+
+class CoffeeShown(CoffeeFace):
+    """A coffee on the shelf; what is left of it stays at the desk."""
+
     grams_left: float | None
 
 

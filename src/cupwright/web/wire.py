@@ -240,10 +240,4 @@ class RevealIn(Wire):
     placings: Annotated[dict[Id, Id], Field(max_length=MANY)] | None = None
 
 
-class Confirm(Wire):
-    """Deleting a table that was sealed asks for its name."""
-
-    name: Name = ""
-
-
 NoteIn.model_rebuild()

@@ -2,7 +2,7 @@
 
 import pytest
 
-from cupwright.core.flow import Step, move, require, takes_notes
+from cupwright.core.flow import Step, is_sealed, move, require
 from cupwright.errors import WrongStep
 
 LEGAL = {
@@ -30,8 +30,8 @@ def test_nothing_leads_out_of_the_reveal():
         move(Step.REVEAL, Step.PLAN)
 
 
-def test_notes_are_taken_between_seal_and_reveal_only():
-    assert [step for step in Step if takes_notes(step)] == [Step.POUR, Step.TASTE]
+def test_the_key_is_sealed_between_seal_and_reveal_only():
+    assert [step for step in Step if is_sealed(step)] == [Step.POUR, Step.TASTE]
 
 
 def test_an_act_passes_at_its_steps_and_is_refused_at_others_with_a_way_on():

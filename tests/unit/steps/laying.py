@@ -21,6 +21,11 @@ def shelved(tools: Tools, *names: str) -> tuple[Coffee, ...]:
     )
 
 
+def on_shelf(tools: Tools, coffee_id: str) -> Coffee:
+    with tools.store.reading() as work:
+        return work.coffees.get(coffee_id)
+
+
 def a_plan(tools: Tools, **changes: Any) -> Plan:
     """Three coffees (put on the shelf) and two tasters."""
     ids = tuple(coffee.id for coffee in shelved(tools, "Lot 1", "Lot 2", "Lot 3"))

@@ -5,7 +5,7 @@ from datetime import date
 
 import pytest
 from tests.fakes.tools import bench
-from tests.unit.steps.laying import drafted, sealed, shelved, tasting
+from tests.unit.steps.laying import drafted, on_shelf, sealed, shelved, tasting
 
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.rows import Row, Rows
@@ -13,7 +13,6 @@ from cupwright.errors import BadFile, Clash, NotFound, Refused, WrongStep
 from cupwright.steps.coffees import (
     add_coffee,
     change_coffee,
-    get_coffee,
     import_coffees,
     import_coffees_file,
     list_coffees,
@@ -30,7 +29,7 @@ def test_a_coffee_gets_its_id_here_and_can_be_changed() -> None:
     change_coffee(tools, Coffee(id=added.id, name="Lot 1", grams_left=3))
 
     assert added.id != "chosen by the client"
-    assert get_coffee(tools, added.id) == Coffee(id=added.id, name="Lot 1", grams_left=3)
+    assert on_shelf(tools, added.id) == Coffee(id=added.id, name="Lot 1", grams_left=3)
 
 
 def test_a_coffee_that_cannot_be_kept_changes_nothing() -> None:
@@ -68,7 +67,7 @@ SEALED = {"sealed": sealed, "being tasted": tasting}
 def test_what_a_coffee_is_cannot_change_while_it_stands_on_a_sealed_table(step: str) -> None:
     tools = bench().tools
     table = SEALED[step](tools)
-    coffee = get_coffee(tools, table.plan.coffees[0])
+    coffee = on_shelf(tools, table.plan.coffees[0])
 
     for changed in (
         {"name": "Lot 9"},
@@ -85,20 +84,20 @@ def test_what_a_coffee_is_cannot_change_while_it_stands_on_a_sealed_table(step: 
     with pytest.raises(WrongStep, match="'Monday', so it cannot be removed now"):
         remove_coffee(tools, coffee.id)
 
-    assert get_coffee(tools, coffee.id) == coffee
+    assert on_shelf(tools, coffee.id) == coffee
 
 
 def test_its_grams_can_and_so_can_every_other_coffee() -> None:
     tools = bench().tools
     table = sealed(tools)
     (spare,) = shelved(tools, "Spare")
-    coffee = get_coffee(tools, table.plan.coffees[0])
+    coffee = on_shelf(tools, table.plan.coffees[0])
 
     change_coffee(tools, replace(coffee, grams_left=12.5))
     change_coffee(tools, replace(spare, name="Spare lot"))
 
-    assert get_coffee(tools, coffee.id).grams_left == 12.5
-    assert get_coffee(tools, spare.id).name == "Spare lot"
+    assert on_shelf(tools, coffee.id).grams_left == 12.5
+    assert on_shelf(tools, spare.id).name == "Spare lot"
 
 
 def test_once_the_key_is_open_or_the_table_gone_a_coffee_can_be_put_right() -> None:
@@ -108,12 +107,12 @@ def test_once_the_key_is_open_or_the_table_gone_a_coffee_can_be_put_right() -> N
     ):
         tools = bench().tools
         table = sealed(tools)
-        coffee = get_coffee(tools, table.plan.coffees[0])
+        coffee = on_shelf(tools, table.plan.coffees[0])
 
         let_go(tools, table)
         change_coffee(tools, replace(coffee, name="Lot one"))
 
-        assert get_coffee(tools, coffee.id).name == "Lot one"
+        assert on_shelf(tools, coffee.id).name == "Lot one"
 
 
 def test_a_file_of_coffees_is_put_on_the_shelf() -> None:

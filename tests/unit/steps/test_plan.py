@@ -15,7 +15,6 @@ from cupwright.steps.diary import diary
 from cupwright.steps.plan import (
     brief,
     delete_table,
-    find_by_join_code,
     find_table,
     get_table,
     list_sheets,
@@ -96,15 +95,14 @@ def test_coffees_by_name_are_taken_from_the_shelf_or_put_there() -> None:
     assert brief(tools, table.id).coffees[1].name == "Lot 4"
 
 
-def test_a_table_is_found_by_name_id_and_join_code_however_it_is_typed() -> None:
+def test_a_table_is_found_by_name_or_id() -> None:
     tools = bench().tools
     table = drafted(tools)
 
     assert find_table(tools, "MONDAY") == find_table(tools, table.id) == table
-    assert find_by_join_code(tools, f" {table.join_code[:3].lower()} {table.join_code[3:]}\n") == table
-    for missing in ("", "ZZZZZZ"):
+    for missing in ("", "Friday"):
         with pytest.raises(NotFound):
-            find_by_join_code(tools, missing)
+            find_table(tools, missing)
 
 
 def test_the_seal_lays_every_coffee_under_one_code_and_keeps_the_key_apart() -> None:

@@ -5,7 +5,7 @@ from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass, fields, replace
 from datetime import date
 
-from cupwright.core.flow import Step
+from cupwright.core.flow import is_sealed
 from cupwright.core.plan.coffee import LONGEST_NAME, LONGEST_TEXT, Coffee
 from cupwright.core.plan.names import checked_name, folded, is_writable
 from cupwright.core.plan.table import Table
@@ -95,7 +95,7 @@ def require_removal(coffee: Coffee, tables: Collection[Table]) -> None:
 
 def _sealed_with(coffee: Coffee, tables: Iterable[Table]) -> str:
     """Name of a table that holds the coffee under its seal, or nothing."""
-    sealed = (table for table in tables if table.step in (Step.POUR, Step.TASTE))
+    sealed = (table for table in tables if is_sealed(table.step))
     return next((table.plan.name for table in sealed if coffee.id in table.plan.coffees), "")
 
 
