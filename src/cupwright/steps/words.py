@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from cupwright.core.flow import Step
 from cupwright.core.plan.names import folded
@@ -19,10 +20,14 @@ from cupwright.core.words.own_words import (
     own_words_file,
     parse_own_words,
 )
-from cupwright.errors import Clash, TooLarge
+from cupwright.errors import Clash, NotFound, TooLarge
 from cupwright.steps.ports import KeptWord, Tools, Work
 
+if TYPE_CHECKING:
+    from cupwright.core.words.map_of_words import WordMap
+
 MOST_CORRECTIONS_AT_ONCE = 1000
+KIN_ON_A_MAP = 24
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +63,14 @@ def lexicon(tools: Tools) -> Lexicon:
 def lexicon_of(work: Work) -> Lexicon:
     """The same inside a transaction."""
     return _fitted(_additions(work))[0]
+
+
+def map_of_words(tools: Tools, around: str = "") -> tuple[Lexicon, "WordMap"]:
+    """The map of all words or, small and truer, of one word and its nearest kin. Raises NotFound."""
+    words = lexicon(tools)
+    if around and around not in words:
+        raise NotFound(f"The lexicon has no concept '{around}'.", todo="Look it up by name.")
+    return words, _mapped(words, around)
 
 
 def list_own_words(tools: Tools) -> tuple[OwnWordView, ...]:
@@ -140,6 +153,16 @@ def corrections_at(work: Work, table: Table) -> dict[str, dict[str, str]]:
 
 def _additions(work: Work) -> tuple[Addition, ...]:
     return tuple(word.addition for word in work.own_words.all())
+
+
+@lru_cache(maxsize=64)
+def _mapped(words: Lexicon, around: str) -> "WordMap":
+    """Kept: laying out the whole lexicon takes seconds."""
+    from cupwright.core.words.kinship import nearest_kin
+    from cupwright.core.words.map_of_words import word_map
+
+    near = [around, *(kin for kin, _ in nearest_kin(around, words, count=KIN_ON_A_MAP))] if around else None
+    return word_map(words, near)
 
 
 @lru_cache(maxsize=4)

@@ -9,6 +9,7 @@ from cupwright.web.seat_view import own_word_fields
 from cupwright.web.shown import Shown
 
 if TYPE_CHECKING:
+    from cupwright.core.words.map_of_words import WordMap
     from cupwright.steps.words import ImportedWords, OwnWordView
 
 KIN = 12
@@ -77,6 +78,21 @@ class PairShown(Shown):
     why: str
 
 
+class PointShown(ConceptLine):
+    """Where a concept lies on the map: no unit, the middle of all at 0. `colour` is typical of it, or ""."""
+
+    x: float
+    y: float
+    colour: str
+
+
+class MapShown(Shown):
+    """Kin near each other, strangers far; `stress` says how much of that a plane cannot show, 0 for none."""
+
+    points: list[PointShown]
+    stress: float
+
+
 class TextsMatchedShown(Shown):
     """Two texts as read, and what they have in common."""
 
@@ -128,6 +144,17 @@ def concept_view(concept_id: str, lexicon: Lexicon) -> ConceptView:
             )
             for other, kinship in near
         ],
+    )
+
+
+def map_shown(lexicon: Lexicon, laid: "WordMap") -> MapShown:
+    """The map with the labels of its points."""
+    return MapShown(
+        points=[
+            PointShown(**_line(lexicon[concept], lexicon), x=x, y=y, colour=lexicon[concept].colour)
+            for concept, (x, y) in zip(laid.concepts, laid.points.tolist(), strict=True)
+        ],
+        stress=laid.stress,
     )
 
 

@@ -78,6 +78,17 @@ def test_kin_of_what_names_no_single_word_is_not_found(browser, b):
     assert browser.get("/api/kin", params={"a": "quince", "b": b}).status_code == 404
 
 
+def test_the_map_holds_every_concept_and_a_small_one_a_word_with_its_kin(browser):
+    whole = browser.get("/api/words/map").json()
+    small = browser.get("/api/words/map", params={"around": "quince"}).json()
+
+    assert len(whole["points"]) == len(browser.get("/api/words").json())
+    assert small["points"][0]["id"] == "quince"
+    assert 3 <= len(small["points"]) <= 25
+    assert 0 < small["stress"] < 1
+    assert browser.get("/api/words/map", params={"around": "xyzzy"}).status_code == 404
+
+
 def test_two_texts_are_read_and_laid_side_by_side(browser):
     told = browser.post("/api/match", json={"mine": "plum, tobacco", "theirs": "plum. lemon"}).json()
 

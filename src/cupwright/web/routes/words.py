@@ -25,6 +25,13 @@ def list_words(tools: ToolsNow) -> list[worded.ConceptLine]:
     return worded.concept_lines(steps.lexicon(tools))
 
 
+@router.get("/words/map")
+def map_of_words(tools: ToolsNow, around: Called = "") -> worded.MapShown:
+    """Where the words lie by their kinship; with `around` only that concept and its nearest kin."""
+    lexicon, laid = steps.map_of_words(tools, around)
+    return worded.map_shown(lexicon, laid)
+
+
 @router.get("/words/{concept_id}")
 def get_word(tools: ToolsNow, concept_id: Id) -> worded.ConceptView:
     """One concept: what it hangs under, how it is written, its nearest kin and why."""
