@@ -7,9 +7,13 @@ from pathlib import Path
 VARIABLE = "CUPWRIGHT_DATA"
 
 
-def data_folder(given: str | None) -> str:
-    """The folder (or database address) of --data, else of CUPWRIGHT_DATA, else the user's own."""
-    return given or os.environ.get(VARIABLE) or str(_users_own())
+def data_folder(given: str | None, *, demo: bool = False) -> str:
+    """The folder (or database address) of --data, else of CUPWRIGHT_DATA, else the user's own.
+
+    The demo has a folder of its own beside it: its coffees are invented and belong on nobody's shelf.
+    """
+    own = _users_own()
+    return given or os.environ.get(VARIABLE) or str(own.with_name(f"{own.name}-demo") if demo else own)
 
 
 def _users_own() -> Path:

@@ -31,7 +31,9 @@ def add_to(commands: Commands) -> None:
     parser.add_argument("--host", metavar="ADDRESS", help="where to listen (127.0.0.1; with --lan all)")
     parser.add_argument("--port", metavar="NUMBER", type=_port, default=8000, help="(else 8000)")
     parser.add_argument("--lan", action="store_true", help="let phones in; the desk asks for a passphrase")
-    parser.add_argument("--demo", action="store_true", help="load the demo scenario first")
+    parser.add_argument(
+        "--demo", action="store_true", help="open with an invented scenario, in a data folder of its own"
+    )
     parser.add_argument(
         "--passphrase-file",
         metavar="FILE",
@@ -42,7 +44,7 @@ def add_to(commands: Commands) -> None:
 
 def serve(joint: Joint, chosen: argparse.Namespace) -> None:
     """Listen until stopped."""
-    data = data_folder(chosen.data)
+    data = data_folder(chosen.data, demo=chosen.demo)
     host = _host(chosen)
     with joint.open_tools(data, alone=True) as tools:
         if chosen.demo:
@@ -76,9 +78,10 @@ def _load_demo(tools: "Tools") -> None:
     from cupwright.steps.demo import load_demo
     from cupwright.steps.plan import list_tables
 
-    # A second start with --demo finds it there already.
     if not list_tables(tools):
         load_demo(tools)
+    else:
+        say("This folder holds tables already, so the demo is not loaded again.\n")
 
 
 def _prepare_desk(tools: "Tools", chosen: argparse.Namespace) -> str:
