@@ -1,5 +1,7 @@
 """Scales: what tasters gave each coffee on average, and how far they agree."""
 
+from collections.abc import Sequence
+
 from cupwright.core.analyse.answers import Scale
 from cupwright.core.analyse.scales import Mean, PairDifference
 from cupwright.core.analyse.summary import Analysis, ScaleSummary
@@ -17,6 +19,8 @@ from cupwright.core.report.wording import between, counted, level_name, listed, 
 from cupwright.core.taste.sheet import Field
 
 _LONG = 20
+# All pairs of 12 coffees; with more of them a table of all pairs is read by nobody.
+_MOST_PAIRS = 66
 _SAME_TASTERS = (
     "The same tasters tried all coffees. Each interval says where the mean of many such tasters would lie "
     "for one coffee; two that overlap may still differ, since the same tasters stand behind both."
@@ -201,6 +205,9 @@ def _table(analysis: Analysis, scale: ScaleSummary) -> TableBlock:
 def _difference_table(analysis: Analysis, scale: ScaleSummary) -> TableBlock:
     field, names = scale.scale.field, [coffee.name for coffee in analysis.answers.coffees]
     digits = _digits(field)
+    shown = _shown_pairs(scale.differences)
+    left_out = len(scale.differences) - len(shown)
+    which = f" The {len(shown)} largest; {left_out:,} smaller ones are left out." if left_out else ""
     return TableBlock(
         columns=(
             Column("Coffee"),
@@ -211,15 +218,21 @@ def _difference_table(analysis: Analysis, scale: ScaleSummary) -> TableBlock:
             Column("to", digits, "right"),
         ),
         rows=tuple(
-            (names[p.first], names[p.second], p.n, p.mean.estimate, p.mean.low, p.mean.high)
-            for p in scale.differences
+            (names[p.first], names[p.second], p.n, p.mean.estimate, p.mean.low, p.mean.high) for p in shown
         ),
         caption=(
             f"{field.label}: differences within the same tasters. The intervals are widened so that all of "
-            f"them hold together with {level_name(analysis.level)} certainty."
+            f"them hold together with {level_name(analysis.level)} certainty.{which}"
         ),
         name=f"{scale.scale.part.id}-{field.id}-differences",
     )
+
+
+def _shown_pairs(pairs: Sequence[PairDifference]) -> Sequence[PairDifference]:
+    """All pairs as they come, or of many the largest differences first."""
+    if len(pairs) <= _MOST_PAIRS:
+        return pairs
+    return sorted(pairs, key=lambda pair: -abs(pair.mean.estimate))[:_MOST_PAIRS]
 
 
 def _part_of_coffees(analysis: Analysis) -> list[Block]:

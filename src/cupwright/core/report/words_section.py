@@ -25,6 +25,8 @@ from cupwright.core.words.reading import read_note
 
 # Up to so many tasters everybody's words are printed and a count says more than a percentage.
 SMALL_TABLE = 12
+# As many coffees as a table takes. Files of notes may hold more; a picture for each would take minutes.
+MOST_PICTURED = 40
 _SHOWN = 12
 _FEWEST_FAMILIES = 3
 _LIKING_WORDS = "verdict"
@@ -97,7 +99,9 @@ def _few(analysis: Analysis, row: int, words: Sequence[WordCount]) -> list[Block
     if analysis.wrote[row] == 1:
         return []
     blocks: list[Block] = []
-    if shared:
+    if shared and not _is_pictured(analysis):
+        blocks.append(Paragraph(f"Used by several: {_said_with_counts(shared)}."))
+    elif shared:
         figure = Figure(
             kind=FigureKind.DOTS,
             rows=tuple({"label": w.label, "value": w.count, "of": w.of} for w in shared[:_SHOWN]),
@@ -111,6 +115,14 @@ def _few(analysis: Analysis, row: int, words: Sequence[WordCount]) -> list[Block
     return blocks
 
 
+def _is_pictured(analysis: Analysis) -> bool:
+    return len(analysis.answers.coffees) <= MOST_PICTURED
+
+
+def _said_with_counts(words: Sequence[WordCount]) -> str:
+    return listed([f"{word.label} ({_how_many(word)})" for word in words[:_SHOWN]])
+
+
 def _many(analysis: Analysis, row: int, words: Sequence[WordCount]) -> list[Block]:
     coffee, shown = analysis.answers.coffees[row], words[:_SHOWN]
     caption = (
@@ -119,7 +131,7 @@ def _many(analysis: Analysis, row: int, words: Sequence[WordCount]) -> list[Bloc
     if len(words) > _SHOWN:
         caption += f" {capital(counted(len(words) - _SHOWN, 'rarer word'))} left out."
     return [
-        _large_figure(coffee, shown, row),
+        *([_large_figure(coffee, shown, row)] if _is_pictured(analysis) else []),
         _count_table(shown, caption, row, analysis.level),
         *_families(analysis, row),
     ]

@@ -179,9 +179,11 @@ def test_a_scale_nobody_answered_is_left_out():
 
 
 def test_colours_are_shown_as_picked_with_their_text_equivalent():
-    (swatches,) = figures(small_report(), FigureKind.SWATCHES)
+    swatches, middles = figures(small_report(), FigureKind.SWATCHES)
 
     assert [row["label"] for row in swatches.rows] == ["Taster 2", "Taster 1"]
+    assert [row["group"] for row in middles.rows] == ["North Slope"]
+    assert middles.rows[0]["colour"] not in [row["colour"] for row in swatches.rows]
     assert all(str(row["colour"]).startswith("#") for row in swatches.rows)
     assert "North Slope, Taster 2: #" in swatches.alt
 
@@ -319,3 +321,40 @@ def test_answers_that_came_late_are_named_as_left_out_with_the_reason():
     assert "the clock of a device can be set" in text
     assert "1 taster answered on 2 coffees. 1 note was written" in text
     assert "Left out" not in prose(small_report())
+
+
+def many_coffees_report(count: int) -> Document:
+    """As a file of notes may hold them: three tasters, who like later coffees better."""
+    coffees = [Coffee(f"c{n}", f"Lot {n}") for n in range(count)]
+    places = {str(200 + n): coffee.id for n, coffee in enumerate(coffees)}
+    table = table_of(3, tuple(places), blinding=Blinding.OPEN)
+    notes = [
+        written
+        for n, place in enumerate(places)
+        for seat in (1, 2, 3)
+        for written in (
+            note(seat, place, "flavour/words", "lemon"),
+            note(seat, place, "verdict/liking", float(n + seat % 2)),
+        )
+    ]
+    answers = answers_of(table, notes, places, coffees=coffees)
+    return table_report(table, coffees, places, answers)
+
+
+def test_beyond_the_coffees_of_a_table_words_are_said_and_not_drawn():
+    drawn, said = many_coffees_report(40), many_coffees_report(41)
+
+    assert sum(figure.name.startswith("words-") for figure in figures(drawn, FigureKind.DOTS)) == 40
+    assert figures(said, FigureKind.DOTS) == []
+    assert prose(said).count("Used by several: lemon (3 of 3).") == 41
+
+
+def test_of_many_pairs_of_coffees_the_largest_differences_are_listed_and_the_rest_counted():
+    all_pairs = table_named(many_coffees_report(12), "verdict-liking-differences")
+    some = table_named(many_coffees_report(13), "verdict-liking-differences")
+
+    assert (len(all_pairs.rows), len(some.rows)) == (66, 66)
+    assert "left out" not in all_pairs.caption
+    assert "The 66 largest; 12 smaller ones are left out." in some.caption
+    assert some.rows[0][:2] == ("Lot 0", "Lot 12")
+    assert ("Lot 0", "Lot 1") not in [row[:2] for row in some.rows]
