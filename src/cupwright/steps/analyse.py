@@ -1,11 +1,19 @@
 """Analyse: gather a revealed table's answers so that they can be counted."""
 
 from cupwright.core.analyse.answers import Answers, gather
+from cupwright.core.analyse.coloured_cups import coloured_cups
+from cupwright.core.flow import Step
+from cupwright.core.plan.table import Table
 from cupwright.core.reveal.sight import Role, Thing, require_sight
+from cupwright.core.taste.sheet import Kind
+from cupwright.core.words.colour_words import ColouredCup
 from cupwright.steps.plan import coffees_of
 from cupwright.steps.ports import Tools, Work
 from cupwright.steps.reveal import late_notes, open_identities
 from cupwright.steps.words import lexicon_of
+
+# What went together years ago need not be read again for every report.
+MOST_TABLES = 200
 
 
 def analysis(tools: Tools, table_id: str) -> Answers:
@@ -22,3 +30,14 @@ def answers_of(work: Work, table_id: str) -> Answers:
     coffees = list(coffees_of(work, table).values())
     places, late = open_identities(work, table), late_notes(work, table_id)
     return gather(table, notes, places, coffees, lexicon_of(work), late=late)
+
+
+def coloured_cups_of(work: Work) -> tuple[ColouredCup, ...]:
+    """The coloured cups of the newest opened tables at which colours were asked for."""
+    opened = [table for table in work.tables.all() if table.step is Step.REVEAL and _asks_colours(table)]
+    answers = (answers_of(work, table.id) for table in opened[:MOST_TABLES])
+    return tuple(cup for one in answers for cup in coloured_cups(one))
+
+
+def _asks_colours(table: Table) -> bool:
+    return any(field.kind is Kind.COLOUR for part in table.sheet.passes for field in part.fields)

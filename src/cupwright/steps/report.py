@@ -5,7 +5,7 @@ import json
 from cupwright.core.report.document import Document, Figure
 from cupwright.core.report.table_report import table_report
 from cupwright.errors import NotFound, Refused
-from cupwright.steps.analyse import answers_of
+from cupwright.steps.analyse import answers_of, coloured_cups_of
 from cupwright.steps.plan import coffees_of
 from cupwright.steps.ports import Tools
 from cupwright.steps.reveal import open_identities
@@ -19,8 +19,8 @@ def report(tools: Tools, table_id: str) -> Document:
         answers = answers_of(work, table_id)
         table = work.tables.get(table_id)
         coffees = list(coffees_of(work, table).values())
-        places = open_identities(work, table)
-    return table_report(table, coffees, places, answers)
+        places, cups = open_identities(work, table), coloured_cups_of(work)
+    return table_report(table, coffees, places, answers, cups)
 
 
 def report_as(tools: Tools, table_id: str, form: str) -> bytes:

@@ -1,15 +1,20 @@
 """Analyse and report: only after the reveal, in every form."""
 
 import json
+from dataclasses import replace
 
 import pytest
 from tests.fakes.tools import bench
 from tests.unit.steps.laying import tasting, written
 
 from cupwright.core.analyse.summary import analyse
+from cupwright.core.plan.table import Table
+from cupwright.core.report.document import Paragraph
 from cupwright.errors import NotFound, Refused, WrongStep
 from cupwright.steps.analyse import analysis
+from cupwright.steps.plan import plan_table, seal_table
 from cupwright.steps.ports import Tools
+from cupwright.steps.pour import start_clock
 from cupwright.steps.report import figure_svg, report, report_as
 from cupwright.steps.reveal import open_key
 from cupwright.steps.taste import write_notes
@@ -68,3 +73,27 @@ def test_a_picture_of_the_report_is_drawn_by_its_name() -> None:
     assert figure_svg(tools, table_id, names[0]) == f"<svg>{names[0]}</svg>"
     with pytest.raises(NotFound):
         figure_svg(tools, table_id, "none")
+
+
+def test_words_and_colours_go_together_over_all_opened_tables_each_taster_once() -> None:
+    tools = bench().tools
+    first = coloured(tools, tasting(tools))
+    again = coloured(tools, another(tools, first, "Tuesday", tasters=("ADA", "Cy")))
+    another(tools, first, "Wednesday", tasters=("Dee", "Eve"))
+
+    told = [block.text for block in report(tools, again.id).blocks if isinstance(block, Paragraph)]
+
+    assert "3 tasters picked a colour; what goes together needs 5. Wait for more tables." in told
+
+
+def coloured(tools: Tools, table: Table) -> Table:
+    """Everybody writes about one cup and gives it a colour; then the key is opened."""
+    for seat in table.seats:
+        shade = written(table, seat, 2, part="colour", field="colour", value={"l": 0.5, "a": 0.1, "b": 0.1})
+        write_notes(tools, table.id, seat.id, [written(table, seat, 1), shade])
+    return open_key(tools, table.id)
+
+
+def another(tools: Tools, like: Table, name: str, tasters: tuple[str, ...]) -> Table:
+    plan = replace(like.plan, name=name, tasters=tasters)
+    return start_clock(tools, seal_table(tools, plan_table(tools, plan).id).id)

@@ -1,6 +1,7 @@
 """The colours tasters gave each coffee."""
 
-from cupwright.core.analyse.answers import Answers, Given
+from cupwright.core.analyse.answers import Answers
+from cupwright.core.analyse.coloured_cups import picked_colour
 from cupwright.core.report.document import (
     Block,
     Cell,
@@ -14,7 +15,7 @@ from cupwright.core.report.document import (
 from cupwright.core.report.wording import counted
 from cupwright.core.taste.sheet import Kind
 from cupwright.core.words.colour import OKLab, hex_of
-from cupwright.core.words.colour_consensus import consensus
+from cupwright.core.words.colour_consensus import Consensus, consensus
 
 _SHOWN = 48
 
@@ -31,7 +32,14 @@ def colours_section(answers: Answers) -> tuple[Block, ...]:
     sentence = (
         f"Tasters picked {counted(count, 'colour')} that the coffees have for them. There is no right one."
     )
-    return (heading, Paragraph(sentence), _figure(answers, picked), _spreads(answers, picked))
+    together = {coffee: consensus([colour for _, colour in some]) for coffee, some in picked.items() if some}
+    return (
+        heading,
+        Paragraph(sentence),
+        _figure(answers, picked),
+        _middles(answers, together),
+        _spreads(answers, together),
+    )
 
 
 def _asked(answers: Answers) -> bool:
@@ -42,12 +50,9 @@ def _of_coffee(answers: Answers, coffee: str) -> list[tuple[str, OKLab]]:
     """(taster, colour), dark colours first."""
     names = {seat.id: seat.name for seat in answers.seats}
     given = [answer for answer in answers.of_kind(Kind.COLOUR) if answer.coffee == coffee]
-    return sorted(((names[one.seat], _oklab(one)) for one in given), key=lambda pair: (pair[1].l, pair[0]))
-
-
-def _oklab(answer: Given) -> OKLab:
-    value = answer.value if isinstance(answer.value, dict) else {}
-    return OKLab(value.get("l", 0.0), value.get("a", 0.0), value.get("b", 0.0))
+    return sorted(
+        ((names[one.seat], picked_colour(one)) for one in given), key=lambda pair: (pair[1].l, pair[0])
+    )
 
 
 def _figure(answers: Answers, picked: dict[str, list[tuple[str, OKLab]]]) -> Figure:
@@ -67,14 +72,35 @@ def _figure(answers: Answers, picked: dict[str, list[tuple[str, OKLab]]]) -> Fig
     )
 
 
-def _spreads(answers: Answers, picked: dict[str, list[tuple[str, OKLab]]]) -> TableBlock:
-    rows = tuple(
-        (coffee.name, len(colours), consensus([c for _, c in colours]).spread if len(colours) > 1 else None)
+def _middles(answers: Answers, together: dict[str, Consensus]) -> Figure:
+    rows: tuple[dict[str, Cell], ...] = tuple(
+        {"group": coffee.name, "label": "middle", "colour": hex_of(together[coffee.id].colour)}
         for coffee in answers.coffees
-        if (colours := picked[coffee.id])
+        if coffee.id in together
+    )
+    said = "; ".join(f"{row['group']}: {row['colour']}" for row in rows)
+    return Figure(
+        kind=FigureKind.SWATCHES,
+        rows=rows,
+        alt=f"The middle of the colours picked for each coffee. {said}.",
+        caption="The middle of all picks of a coffee. Of opposite hues it is grey, which nobody picked.",
+        name="colours-middle",
+    )
+
+
+def _spreads(answers: Answers, together: dict[str, Consensus]) -> TableBlock:
+    rows = tuple(
+        (coffee.name, middle.count, hex_of(middle.colour), middle.spread if middle.count > 1 else None)
+        for coffee in answers.coffees
+        if (middle := together.get(coffee.id))
     )
     return TableBlock(
-        columns=(Column("Coffee"), Column("Colours", 0, "right"), Column("Spread", 0, "right")),
+        columns=(
+            Column("Coffee"),
+            Column("Colours", 0, "right"),
+            Column("Middle"),
+            Column("Spread", 0, "right"),
+        ),
         rows=rows,
         caption="Spread: typical distance from the middle of the picks (CIEDE2000; black to white is 100).",
         name="colours",

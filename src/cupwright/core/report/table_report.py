@@ -7,15 +7,18 @@ from cupwright.core.analyse.summary import Analysis, analyse
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.table import Blinding, Table
 from cupwright.core.report.choices_section import choices_section
+from cupwright.core.report.colour_words_section import colour_words_section
 from cupwright.core.report.colours_section import colours_section
 from cupwright.core.report.contrasts_section import apart, contrasts_section
 from cupwright.core.report.document import Block, Column, Document, Heading, Paragraph, TableBlock
+from cupwright.core.report.fits_section import fits_section
 from cupwright.core.report.method_section import method_section
 from cupwright.core.report.reading_section import how_much_was_read, reading_section
 from cupwright.core.report.scales_section import agreement_section, liked_most, scales_section
 from cupwright.core.report.wording import capital, counted, listed, long_date
 from cupwright.core.report.words_section import SMALL_TABLE, commonest_in_short, words_section
 from cupwright.core.taste.late import LateCount
+from cupwright.core.words.colour_words import ColouredCup
 
 _BLINDING = {
     Blinding.CODES: "blind, under three-digit codes",
@@ -26,7 +29,11 @@ _MANY_COFFEES = 8
 
 
 def table_report(
-    table: Table, coffees: Sequence[Coffee], identities: Mapping[str, str], answers: Answers
+    table: Table,
+    coffees: Sequence[Coffee],
+    identities: Mapping[str, str],
+    answers: Answers,
+    cups: Sequence[ColouredCup] = (),
 ) -> Document:
     """The document of a table whose key is open.
 
@@ -38,6 +45,8 @@ def table_report(
         place -> coffee id, as opened from the key.
     answers : Answers
         The standing answers, from `gather`.
+    cups : sequence of ColouredCup
+        Of this and all other opened tables, for what goes together over tables.
     """
     analysis = analyse(answers)
     return Document(
@@ -49,9 +58,11 @@ def table_report(
             *_on_the_table(table, coffees, identities),
             *words_section(analysis),
             *contrasts_section(analysis),
+            *(fits_section(answers) if table.plan.blinding is not Blinding.OPEN else ()),
             *scales_section(analysis),
             *agreement_section(analysis),
             *colours_section(answers),
+            *colour_words_section(cups, answers.lexicon),
             *choices_section(answers),
             *reading_section(analysis.coverage),
             *method_section(analysis),
