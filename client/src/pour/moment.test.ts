@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Bowl } from "../wire/types";
 import { runSheet } from "./clock";
-import { bowlAt, cupsAt, momentOf } from "./moment";
+import { bowlAt, bowlToMark, cupsAt, momentOf } from "./moment";
 
 const START = 1_000_000;
 const S = 1000;
@@ -46,5 +46,33 @@ describe("the table at one moment", () => {
 
   it("has nothing ahead once all may be tasted", () => {
     expect(momentOf(cues, START + 30 * 60 * S)).toEqual({ now: null, next: [] });
+  });
+});
+
+describe("the bowl that is marked next", () => {
+  const at = (seconds: number, marked: number[] = []) => {
+    const pours = marked.map((bowl): [number, number] => [bowl, START + bowl * 20 * S]);
+    return bowlToMark(4, marked, runSheet(4, { started_at: START, pours }), START + seconds * S);
+  };
+
+  it("is the one after the last mark, also for a slow hand", () => {
+    expect(at(0)).toBe(0);
+    expect(at(35)).toBe(0);
+    expect(at(35, [0])).toBe(1);
+  });
+
+  it("is the one the clock is at when nobody marks, so that no mark puts a break off", () => {
+    expect(at(40)).toBe(2);
+    expect(at(65)).toBe(3);
+  });
+
+  it("never goes back to a bowl that was passed over", () => {
+    expect(at(45, [2])).toBe(3);
+    expect(at(70, [3])).toBeNull();
+  });
+
+  it("is none once the first bowl has to be broken, or before the clock starts", () => {
+    expect(at(301)).toBeNull();
+    expect(bowlToMark(4, [], [], START)).toBeNull();
   });
 });

@@ -53,6 +53,21 @@ export function momentOf(cues: readonly Cue[], now: number, ahead = 3): Moment {
   return { now: due.at(-1) ?? null, next: cues.filter((cue) => cue.due > now).slice(0, ahead) };
 }
 
+/**
+ * The bowl whose pour is marked next: the one after the last mark, or, once the clock has gone two bowls past
+ * it, the bowl the clock is at. A slow hand is one bowl late and still means its own bowl; whoever is two late
+ * is not marking, and a mark for the first bowl now would put all breaks off. Null: none is left, or it is too
+ * late, since the first bowl has to be broken.
+ */
+export function bowlToMark(bowls: number, marked: readonly number[], cues: readonly Cue[], now: number): number | null {
+  const firstBreak = cues.find((cue) => cue.kind === "break");
+  if (firstBreak === undefined || now > firstBreak.latest) return null;
+  const next = Math.max(-1, ...marked) + 1;
+  const at = cues.filter((cue) => cue.kind === "pour" && cue.due <= now).at(-1)?.bowl ?? 0;
+  const bowl = at - next < 2 ? next : at;
+  return bowl < bowls ? bowl : null;
+}
+
 /** The cups for the picture; the ring is on the bowl of the present act, else of the next. */
 export function cupsAt(bowls: readonly Bowl[], cues: readonly Cue[], now: number): CupView[] {
   const moment = momentOf(cues, now, 1);

@@ -4,7 +4,7 @@ import type { Api } from "../wire/api";
 import { Asking } from "../wire/asking.svelte";
 import type { TableView } from "../wire/types";
 import { runSheet, serverAhead, type Cue } from "./clock";
-import { cupsAt, momentOf, type Moment } from "./moment";
+import { bowlToMark, cupsAt, momentOf, type Moment } from "./moment";
 
 type Running = Pick<Api, "table" | "runSheet" | "startClock" | "markPour">;
 
@@ -37,14 +37,11 @@ export class RunState {
     return started === null || started === undefined ? 0 : Math.max(0, this.now - started);
   }
 
-  /** The first bowl whose pour nobody marked, while pouring can still be what is going on. */
+  /** The bowl that the button marks as poured. */
   get toPour(): number | null {
     if (this.table?.step !== "taste") return null;
-    const marked = new Set(this.table.clock.pours.map(([bowl]) => bowl));
-    const firstBreak = this.cues.find((cue) => cue.kind === "break");
-    const overdue = firstBreak !== undefined && this.now > firstBreak.latest;
-    const bowl = this.table.bowls.findIndex((_, index) => !marked.has(index));
-    return bowl === -1 || overdue ? null : bowl;
+    const marked = this.table.clock.pours.map(([bowl]) => bowl);
+    return bowlToMark(this.table.bowls.length, marked, this.cues, this.now);
   }
 
   tick = (): void => {

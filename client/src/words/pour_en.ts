@@ -86,7 +86,9 @@ export const pourWords = {
   allReadyHint: "Taste as they cool, and again when they are cold.",
   poured: (name: string): string => `Poured: ${name}`,
   pouredAgain: "Poured just now",
-  pouredHint: "Mark each bowl as you pour it; a bowl that is not marked is taken to follow the plan.",
+  pouredHint:
+    "Mark each bowl as you pour it; one that is not marked counts as poured 20 s after the one before it. " +
+    "To mark another bowl, tap it on the table.",
   selected: {
     dry: (left: string): string => `Dry. Its pour is due in ${left}.`,
     poured: (ago: string, left: string): string => `Poured ${ago} ago. Break it in ${left}.`,
