@@ -1,6 +1,6 @@
 """Whether each taster's notes pick out the coffees, or would have fitted any of them."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from cupwright.core.analyse.answers import Answers
 from cupwright.core.report.document import Block, Caveat, Heading, Paragraph
@@ -19,8 +19,8 @@ def fits_section(answers: Answers) -> tuple[Block, ...]:
     fits = taster_fits(_said(answers), _published(answers), answers.lexicon)
     tell = _each if len(answers.seats) <= SMALL_TABLE else _how_many
     said = [
-        *tell(answers, {fit.seat: fit.published for fit in fits if fit.published}, "By the roasters' words"),
-        *tell(answers, {fit.seat: fit.others for fit in fits if fit.others}, "By the other tasters' words"),
+        *_part("By the roasters' words", tell(answers, {f.seat: f.published for f in fits if f.published})),
+        *_part("By the other tasters' words", tell(answers, {f.seat: f.others for f in fits if f.others})),
     ]
     if not said:
         return ()
@@ -32,25 +32,27 @@ def fits_section(answers: Answers) -> tuple[Block, ...]:
     return (Heading("Do the notes pick out the coffees?"), *said, Caveat(f"{caveat} {_SOURCES}"))
 
 
-def _each(answers: Answers, fits: Mapping[str, TableFit], by: str) -> list[Paragraph]:
+def _part(title: str, sentences: Sequence[str]) -> list[Block]:
+    return [Heading(title, 2), *map(Paragraph, sentences)] if sentences else []
+
+
+def _each(answers: Answers, fits: Mapping[str, TableFit]) -> list[str]:
     names = {seat.id: seat.name for seat in answers.seats}
     coffees = {coffee.id: coffee.name for coffee in answers.coffees}
-    return [Paragraph(fit_in_words(fit, coffees, f"{names[seat]}'s notes"), by) for seat, fit in fits.items()]
+    return [fit_in_words(fit, coffees, f"{names[seat]}'s notes") for seat, fit in fits.items()]
 
 
-def _how_many(_answers: Answers, fits: Mapping[str, TableFit], by: str) -> list[Paragraph]:
+def _how_many(_answers: Answers, fits: Mapping[str, TableFit]) -> list[str]:
     if not fits:
         return []
     good = sum(fit.chance.p_value <= _SELDOM for fit in fits.values())
     able = sum(fit.chance.least <= _SELDOM for fit in fits.values())
     if not able:
-        few = "Too few coffees have words on both sides: even the best notes could be luck."
-        return [Paragraph(few, by)]
-    said = (
+        return ["Too few coffees have words on both sides: even the best notes could be luck."]
+    return [
         f"The notes of {good} of {counted(able, 'taster')} pick out the coffees better than 19 of 20 ways of "
         f"shuffling them; luck alone would give about {able * _SELDOM:.0f}."
-    )
-    return [Paragraph(said, by)]
+    ]
 
 
 def _said(answers: Answers) -> dict[str, dict[str, frozenset[str]]]:
