@@ -38,12 +38,18 @@ class ImportedWordsShown(Shown):
 
 
 class ConceptLine(Shown):
-    """A concept in the list; `family` is the label of its head."""
+    """A concept in few words; `family` is the label of its head."""
 
     id: str
     label: str
     family: str
     own: bool
+
+
+class ListedConcept(ConceptLine):
+    """A concept in the list, to be found by any way to write it."""
+
+    forms: list[str]
 
 
 class KinShown(Shown):
@@ -55,12 +61,11 @@ class KinShown(Shown):
     why: str
 
 
-class ConceptView(ConceptLine):
-    """A concept, what it hangs under, what hangs under it, how it is written, and its nearest kin."""
+class ConceptView(ListedConcept):
+    """A concept, what it hangs under, what hangs under it, and its nearest kin."""
 
     parents: list[ConceptShown]
     children: list[ConceptShown]
-    forms: list[str]
     colour: str
     reference: str
     allergens: list[str]
@@ -112,10 +117,10 @@ def imported_shown(imported: "ImportedWords") -> ImportedWordsShown:
     return ImportedWordsShown(added=len(imported.added), known=imported.known)
 
 
-def concept_lines(lexicon: Lexicon) -> list[ConceptLine]:
+def listed_concepts(lexicon: Lexicon) -> list[ListedConcept]:
     """Every concept, by label."""
     by_label = sorted(lexicon, key=lambda concept: (concept.label.casefold(), concept.id))
-    return [ConceptLine(**_line(concept, lexicon)) for concept in by_label]
+    return [ListedConcept(**_line(concept, lexicon), forms=_forms(concept)) for concept in by_label]
 
 
 def concept_view(concept_id: str, lexicon: Lexicon) -> ConceptView:

@@ -20,9 +20,9 @@ Called = Annotated[str, Query(max_length=200)]
 
 
 @router.get("/words")
-def list_words(tools: ToolsNow) -> list[worded.ConceptLine]:
+def list_words(tools: ToolsNow) -> list[worded.ListedConcept]:
     """Every concept of the lexicon, own ones too, by label."""
-    return worded.concept_lines(steps.lexicon(tools))
+    return worded.listed_concepts(steps.lexicon(tools))
 
 
 @router.get("/words/map")
