@@ -8,6 +8,11 @@ export function count(number: number, one: string, many = `${one}s`): string {
   return `${grouped(number)}\u00a0${number === 1 ? one : many}`;
 }
 
+/** Water to heat or pour. Below a litre in mL: "0.5 L for bowls of 0.5 L" would not show what is left over. */
+export function water(ml: number): string {
+  return ml < 1000 ? `${Math.round(ml / 10) * 10}\u00a0mL` : `${(ml / 1000).toFixed(1)}\u00a0L`;
+}
+
 /** A whole number with its sign, "+3" or "−3", and 0 without. */
 export function signed(number: number): string {
   const whole = Math.round(number);

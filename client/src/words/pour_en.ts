@@ -1,9 +1,8 @@
 /* The words of the pour: brief, paper, seats and the run of the clock. */
 import type { CoffeeNeed, CueKind, Recipe } from "../wire/types";
-import { count } from "./count";
+import { count, water } from "./count";
 
 const grams = (g: number, digits: number): string => `${g.toFixed(digits)}\u00a0g`;
-const litres = (ml: number): string => `${(ml / 1000).toFixed(1)}\u00a0L`;
 
 export const pourWords = {
   lead: "What to have ready, in the order it is needed.",
@@ -21,8 +20,8 @@ export const pourWords = {
   totalHint: (recipe: Recipe): string =>
     `${count(recipe.bowls, "bowl")}${recipe.spare_bowls > 0 ? `, ${recipe.spare_bowls} to spare` : ""}, ${recipe.purge_g}\u00a0g through the grinder for each coffee`,
   water: "water to heat",
-  waterOf: (recipe: Recipe): string => litres(recipe.water_to_heat_ml),
-  waterHint: (recipe: Recipe): string => `${litres(recipe.water_poured_ml)} for the bowls, the rest for kettle and spoons`,
+  waterOf: (recipe: Recipe): string => water(recipe.water_to_heat_ml),
+  waterHint: (recipe: Recipe): string => `${water(recipe.water_poured_ml)} for the bowls, the rest for kettle and spoons`,
   kettle: "kettle",
   kettleOf: (recipe: Recipe): string => `${recipe.kettle_c}\u00a0°C`,
   kettleHint: (recipe: Recipe): string => `${recipe.kettle_f.toFixed(0)}\u00a0°F. It scalds at once.`,
@@ -47,8 +46,8 @@ export const pourWords = {
       "Whoever reads this list knows the key and should not taste at this table. That it was looked at is written into " +
       "the table's record.",
     shuffle:
-      "Fill the bowls by this list, close it, then shuffle until you have lost track. That it was looked at is " +
-      "written into the table's record.",
+      "Put the ground coffee into the bowls by this list and close it. Then shuffle the dry bowls until you have lost " +
+      "track; the water comes after that. That the list was looked at is written into the table's record.",
     open: "This table is not blind: the list is no secret.",
   },
   listShow: "I am the pourer: show it",
@@ -64,7 +63,7 @@ export const pourWords = {
   joinCode: "Table code",
   joinAt: "at",
   here: "Sit here",
-  hereLabel: (name: string): string => `Take the seat of ${name} on this machine`,
+  hereLabel: (name: string): string => `Sit here as ${name}, on this machine`,
   free: "Free the seat",
   freeLabel: (name: string): string => `Free the seat of ${name} for somebody else`,
   taken: "seated",
@@ -77,6 +76,14 @@ export const pourWords = {
   startHint: "With the first drop of water.",
 
   verb: { pour: "Pour", break: "Break", skim: "Skim", taste: "Taste" } satisfies Record<CueKind, string>,
+  mind: {
+    pour: "The water is scalding: pour slowly and close to the bowl, and let nobody lean over the table.",
+    break: "The steam is hot: come near slowly. Only spoons that touch no mouth go into a bowl.",
+    skim: "The bowls are still scalding. Rinse the spoons in hot water between them.",
+    taste:
+      "Above 60 °C coffee burns within seconds: let a spoonful cool. Carry it to a spoon or cup of your own, and spit: " +
+      "swallowed caffeine adds up.",
+  } satisfies Record<CueKind, string>,
   now: "Now",
   next: "Next",
   then: "Then",

@@ -67,9 +67,10 @@ def _weigh(table: Table, recipe: Recipe) -> Task:
     step = table.plan.scale_step_g
     spare = f", one spare bowl of each coffee ({recipe.spare_bowls})" if recipe.spare_bowls else ""
     by = "" if table.plan.blinding is Blinding.OPEN else " Go by the pour list."
+    bowls = "the one bowl" if recipe.bowls == 1 else f"each of {recipe.bowls} bowls"
     return Task(
         "Weigh the beans",
-        f"{in_grams(recipe.dose_g, step)} into each of {recipe.bowls} bowls{spare}; {recipe.low_g:.2f} to "
+        f"{in_grams(recipe.dose_g, step)} into {bowls}{spare}; {recipe.low_g:.2f} to "
         f"{recipe.high_g:.2f} g is within tolerance. Each bowl on its own, so that one bad bean spoils one "
         f"bowl only.{by} In all {recipe.total_coffee_g:.0f} g of coffee.",
         "Ask everybody about allergies before they sit down: coffee that shared a grinder or a shelf with "
@@ -78,10 +79,11 @@ def _weigh(table: Table, recipe: Recipe) -> Task:
 
 
 def _grind(recipe: Recipe) -> Task:
+    purge = f"Send {recipe.purge_g:g} g of the same coffee through the grinder first and throw it away. "
     return Task(
         "Grind",
-        f"Send {recipe.purge_g:g} g of the same coffee through the grinder first and throw it away; then "
-        "grind bowl by bowl. Medium: 70 to 75 % passes a No. 20 sieve (850 µm). Cover the bowls.",
+        f"{purge if recipe.purge_g else ''}Grind bowl by bowl. Medium: 70 to 75 % passes a No. 20 sieve "
+        "(850 µm). Cover the bowls.",
         "Unplug the grinder before you reach into it.",
     )
 
@@ -107,11 +109,16 @@ def _smell() -> Task:
 def _boil(recipe: Recipe) -> Task:
     return Task(
         "Heat the water",
-        f"{recipe.water_to_heat_ml / 1000:.1f} L to {recipe.kettle_c:g} °C ({recipe.kettle_f:.1f} °F): "
-        f"{recipe.water_poured_ml / 1000:.1f} L for the bowls, the rest for the kettle and the spoons. "
+        f"{_water(recipe.water_to_heat_ml)} to {recipe.kettle_c:g} °C ({recipe.kettle_f:.1f} °F): "
+        f"{_water(recipe.water_poured_ml)} for the bowls, the rest for the kettle and the spoons. "
         "Fresh water without smell, neither distilled nor softened.",
         "Scalding water: a stable kettle, its lead out of the way, no child and no elbow near it.",
     )
+
+
+def _water(millilitres: float) -> str:
+    # Tenths of a litre would print the same figure for a small table's bowls and for all that is heated.
+    return f"{int(millilitres / 10 + 0.5)}0 mL" if millilitres < 1000 else f"{millilitres / 1000:.1f} L"
 
 
 def _pour(recipe: Recipe) -> Task:

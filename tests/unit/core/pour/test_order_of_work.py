@@ -76,6 +76,20 @@ def test_the_amounts_are_those_of_the_recipe():
     assert "200 mL" in tasks["Pour"].detail
 
 
+def test_a_single_bowl_without_a_purge_reads_as_such():
+    tasks = work(replace(PLAN, coffees=("Secret Hill",), bowls_per_sample=1, purge_g=0))
+
+    assert "11.0 g into the one bowl;" in tasks["Weigh the beans"].detail
+    assert tasks["Grind"].detail.startswith("Grind bowl by bowl.")
+
+
+def test_a_small_kettle_is_told_in_millilitres_so_that_the_rest_can_be_seen():
+    # by hand: 2 coffees * 150 mL = 300 mL, and 15 % more
+    small = replace(PLAN, bowls_per_sample=1, bowl_ml=150)
+
+    assert "350 mL to 93 °C (199.4 °F): 300 mL for the bowls" in work(small)["Heat the water"].detail
+
+
 def test_the_caffeine_counts_the_bowls_and_the_passes_that_are_tasted():
     # by hand: 10 bowls * 2 tasted passes (the dry one is only smelled) * 4.5 mL * 0.5 mg/mL = 45 mg
     assert "about 45 mg" in work()["Taste"].caution
