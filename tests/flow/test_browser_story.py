@@ -207,7 +207,7 @@ def test_alone_the_bowls_are_shuffled_and_turned_over_at_the_end(server, open_sc
             for line in client.get(f"/api/tables/{table_id}/pour-list").json()
         }
     assert all(code in text_of(downloaded(desk, "Labels (PDF)"), tmp_path) for code in codes)
-    desk.press("Take the seat of Ada on this machine")
+    desk.press("Sit here as Ada, on this machine")
     desk.sees("Smell the dry grounds.")
     desk.look(WIDE, NARROW)
     at = dict(zip(("1", "2", "3"), codes[1:] + codes[:1], strict=True))
