@@ -51,6 +51,11 @@ export class PlanState {
     return this.form.name.trim() === "";
   }
 
+  /** What keeps it from being sealed. */
+  get missing(): ("name" | "coffees")[] {
+    return [...(this.nameless ? ["name" as const] : []), ...(this.form.coffees.length === 0 ? ["coffees" as const] : [])];
+  }
+
   async load(): Promise<void> {
     const [coffees, sheets, table] =
       (await this.loading.run(() =>

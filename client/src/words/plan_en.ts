@@ -1,8 +1,7 @@
 /* The words of the plan. */
 import type { Recipe, Sheet } from "../wire/types";
-import { count, DOT } from "./count";
+import { count, DOT, water } from "./count";
 
-const litres = (ml: number): string => `${(ml / 1000).toFixed(1)}\u00a0L`;
 const grams = (g: number, digits = 0): string => `${g.toFixed(digits)}\u00a0g`;
 
 export const planWords = {
@@ -14,7 +13,8 @@ export const planWords = {
 
   name: "Name of the table",
   nameHint: "As it will stand on labels and report.",
-  nameless: "The table needs a name before it can be saved.",
+  missing: (missing: ("name" | "coffees")[]): string =>
+    `Before it can be sealed the table needs ${missing.map((one) => ({ name: "a name", coffees: "at least one coffee" })[one]).join(" and ")}.`,
 
   coffees: "Coffees",
   coffeesHint: "Which stand on the table. Their order does not matter: codes are drawn at random.",
@@ -47,8 +47,9 @@ export const planWords = {
     shuffle: {
       label: "I am alone: shuffle, codes under the bowls",
       detail:
-        "You stick a code under every bowl, fill them, then shuffle until you have lost track. While tasting there " +
-        "are only places 1 to n; at the end you turn each bowl over and enter the code you find.",
+        "You stick a code under every bowl, put in the ground coffee by the list, and shuffle the dry bowls until you " +
+        "have lost track; then you pour. While tasting there are only places, 1 and up; at the end you turn each bowl " +
+        "over and enter the code you find.",
     },
     open: {
       label: "Not blind",
@@ -80,7 +81,7 @@ export const planWords = {
   perCoffee: "of each coffee",
   dose: (recipe: Recipe, step: number): string => grams(recipe.dose_g, step < 0.1 ? 2 : step < 1 ? 1 : 0),
   totalOf: (recipe: Recipe): string => grams(recipe.total_coffee_g),
-  waterOf: (recipe: Recipe): string => litres(recipe.water_to_heat_ml),
+  waterOf: (recipe: Recipe): string => water(recipe.water_to_heat_ml),
   perCoffeeOf: (recipe: Recipe): string => grams(recipe.coffee_per_sample_g),
 
   save: "Save the draft",
