@@ -228,12 +228,13 @@ BOMBS = {
 @pytest.mark.parametrize("bomb", BOMBS)
 def test_a_workbook_made_to_burst_is_refused_at_once(bomb: str) -> None:
     read(workbook(("name",), ("A",)), "warm.xlsx")  # so that the reader is loaded
-    begun = time.perf_counter()
+    # Of the processor, not of the wall: a busy machine is no fault of the reader.
+    begun = time.process_time()
 
     with pytest.raises((BadFile, TooLarge)) as refusal:
         read(BOMBS[bomb], "bomb.xlsx")
 
-    took = time.perf_counter() - begun
+    took = time.process_time() - begun
     assert refusal.value.sentence().startswith("bomb.xlsx")
     # About a second each; ruled out here are the minutes that unpacking it all would take.
     assert took < 10
