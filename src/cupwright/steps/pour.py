@@ -11,6 +11,7 @@ from cupwright.core.pour.pour_list import PourLine
 from cupwright.core.pour.pour_list import pour_list as lines_of
 from cupwright.core.pour.run_sheet import Cue
 from cupwright.core.pour.run_sheet import run_sheet as cues_of
+from cupwright.core.reveal.diary import POUR_LIST_SEEN
 from cupwright.core.reveal.sight import Role, Thing, require_sight
 from cupwright.errors import Refused
 from cupwright.steps.plan import coffees_of
@@ -89,9 +90,9 @@ def _looked_at(tools: Tools, table_id: str) -> tuple[Table, tuple[PourLine, ...]
     with tools.store.work() as work:
         table = work.tables.get(table_id)
         require_sight(Role.POURER, table.step, Thing.IDENTITIES)
-        work.events.append(table_id, "pour list seen", tools.now(), {"step": str(table.step)})
+        work.events.append(table_id, POUR_LIST_SEEN, tools.now(), {"step": str(table.step)})
         lines = lines_of(table, work.keys.get(table_id), coffees_of(work, table))
-    tools.announce(table_id, "pour list seen")
+    tools.announce(table_id, POUR_LIST_SEEN)
     return table, lines
 
 

@@ -1,22 +1,25 @@
 """Analyse and report: only after the reveal, in every form."""
 
 import json
+import time
 from dataclasses import replace
+from datetime import UTC, datetime
 
 import pytest
 from tests.fakes.tools import bench
-from tests.unit.steps.laying import tasting, written
+from tests.unit.steps.laying import sealed, tasting, written
 
 from cupwright.core.analyse.summary import analyse
 from cupwright.core.plan.table import Table
 from cupwright.core.report.document import Paragraph
-from cupwright.errors import NotFound, Refused, WrongStep
+from cupwright.errors import NotFound, Refused, SealBroken, WrongStep
 from cupwright.steps.analyse import analysis
+from cupwright.steps.diary import diary
 from cupwright.steps.plan import plan_table, seal_table
 from cupwright.steps.ports import Tools
-from cupwright.steps.pour import start_clock
+from cupwright.steps.pour import pour_list, start_clock
 from cupwright.steps.report import figure_svg, report, report_as
-from cupwright.steps.reveal import open_key
+from cupwright.steps.reveal import open_key, opened
 from cupwright.steps.taste import write_notes
 
 
@@ -97,3 +100,53 @@ def coloured(tools: Tools, table: Table) -> Table:
 def another(tools: Tools, like: Table, name: str, tasters: tuple[str, ...]) -> Table:
     plan = replace(like.plan, name=name, tasters=tasters)
     return start_clock(tools, seal_table(tools, plan_table(tools, plan).id).id)
+
+
+def facts_of(tools: Tools, table_id: str) -> dict[str, str]:
+    return dict(report(tools, table_id).facts)
+
+
+@pytest.mark.skipif(not hasattr(time, "tzset"), reason="the zone can only be set on Unix")
+@pytest.mark.parametrize(("zone", "day"), [("Etc/GMT+12", "24"), ("Etc/GMT-14", "26")])
+def test_the_day_of_a_report_is_that_of_the_first_pour_where_the_table_stands(
+    monkeypatch: pytest.MonkeyPatch, zone: str, day: str
+) -> None:
+    poured = datetime(2026, 11, 25, 10, 30, tzinfo=UTC)
+    planned = bench().tools
+    table = sealed(planned)
+    tasted = replace(planned, now=lambda: poured)
+    start_clock(tasted, table.id)
+    open_key(tasted, table.id)
+    monkeypatch.setenv("TZ", zone)
+    time.tzset()
+
+    said = facts_of(tasted, table.id)["Date"]
+
+    monkeypatch.undo()
+    time.tzset()
+    assert said == f"{day} November 2026"
+
+
+def test_the_record_of_a_report_holds_its_key_its_looks_and_its_diary() -> None:
+    tools = bench().tools
+    table = sealed(tools)
+    pour_list(tools, table.id)
+    open_key(tools, table.id)
+    pour_list(tools, table.id)
+
+    text = " ".join(b.text for b in report(tools, table.id).blocks if isinstance(b, Paragraph))
+
+    lines = diary(tools, table.id)
+    assert opened(tools, table.id).key.nonce in text
+    assert "looked at 1 time before" in text
+    assert f"has {len(lines)} lines; the digest of the last one is {lines[-1].digest}" in text
+
+
+def test_a_key_changed_after_it_was_opened_is_not_reported() -> None:
+    tools = bench().tools
+    table_id = revealed(tools)
+    with tools.store.work() as work:
+        work.tables.save(replace(work.tables.get(table_id), commitment="0" * 64))
+
+    with pytest.raises(SealBroken):
+        report(tools, table_id)

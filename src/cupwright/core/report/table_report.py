@@ -14,10 +14,12 @@ from cupwright.core.report.document import Block, Column, Document, Heading, Par
 from cupwright.core.report.fits_section import fits_section
 from cupwright.core.report.method_section import method_section
 from cupwright.core.report.reading_section import how_much_was_read, reading_section
+from cupwright.core.report.record_section import Record, record_section
 from cupwright.core.report.scales_section import agreement_section, liked_most, scales_section
 from cupwright.core.report.wording import capital, counted, listed, long_date
 from cupwright.core.report.words_section import SMALL_TABLE, commonest_in_short, words_section
 from cupwright.core.taste.late import LateCount
+from cupwright.core.taste.sheet import IMPORTED
 from cupwright.core.words.colour_words import ColouredCup
 
 _BLINDING = {
@@ -33,7 +35,9 @@ def table_report(
     coffees: Sequence[Coffee],
     identities: Mapping[str, str],
     answers: Answers,
+    *,
     cups: Sequence[ColouredCup] = (),
+    record: Record | None = None,
 ) -> Document:
     """The document of a table whose key is open.
 
@@ -47,12 +51,14 @@ def table_report(
         The standing answers, from `gather`.
     cups : sequence of ColouredCup
         Of this and all other opened tables, for what goes together over tables.
+    record : Record, optional
+        The opened key, the day, and what to hold the diary against; without it the report says none of them.
     """
     analysis = analyse(answers)
     return Document(
         title=table.plan.name,
         subtitle="Report of a tasting",
-        facts=_facts(table, coffees),
+        facts=_facts(table, coffees, record),
         blocks=(
             *_in_short(analysis),
             *_on_the_table(table, coffees, identities),
@@ -65,18 +71,20 @@ def table_report(
             *colour_words_section(cups, answers.lexicon),
             *choices_section(answers),
             *reading_section(analysis.coverage),
+            *(record_section(table, record, {one.id: one for one in coffees}) if record else ()),
             *method_section(analysis),
         ),
     )
 
 
-def _facts(table: Table, coffees: Sequence[Coffee]) -> tuple[tuple[str, str], ...]:
+def _facts(table: Table, coffees: Sequence[Coffee], record: Record | None) -> tuple[tuple[str, str], ...]:
     plan = table.plan
+    day = "Imported" if table.sheet.name == IMPORTED else "Date"
     brewed = (
         f"{plan.grams_per_litre:g} g to the litre, {plan.bowl_ml:g} mL a bowl, kettle at {plan.kettle_c:g} °C"
     )
     facts = [
-        ("Date", long_date(table.created)),
+        *([(day, long_date(record.day))] if record else []),
         ("Tasters", _tasters(table)),
         ("Coffees", str(len(coffees))),
         ("Sheet", f"{table.sheet.title}, version {table.sheet.version}"),

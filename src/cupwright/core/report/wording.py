@@ -1,7 +1,7 @@
 """Pieces of sentences that every part of a report uses."""
 
 from collections.abc import Sequence
-from datetime import datetime
+from datetime import date
 
 from cupwright.core.analyse.estimate import Estimate
 
@@ -46,9 +46,9 @@ def quoted(text: str) -> str:
     return f"“{text}”"
 
 
-def long_date(moment: datetime) -> str:
+def long_date(day: date) -> str:
     """A date that is read the same everywhere: "25 November 2026"."""
-    return f"{moment.day} {moment:%B %Y}"
+    return f"{day.day} {day:%B %Y}"
 
 
 def capital(sentence: str) -> str:

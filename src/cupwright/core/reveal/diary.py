@@ -13,6 +13,7 @@ from typing import Any
 
 BEGINNING = "0" * 64
 KEY_OPENED = "key opened"
+POUR_LIST_SEEN = "pour list seen"
 
 
 def digest(before: str, table_id: str, kind: str, at: datetime, detail: Mapping[str, Any]) -> str:

@@ -2,6 +2,7 @@
 
 import dataclasses
 import re
+from datetime import date
 from itertools import pairwise
 
 import pytest
@@ -26,14 +27,24 @@ from cupwright.core.report.document import (
     Paragraph,
     TableBlock,
 )
+from cupwright.core.report.record_section import Record
 from cupwright.core.report.table_report import table_report
+from cupwright.core.reveal.seal import commitment, seal
+
+RECORD = Record(
+    day=date(2026, 11, 26),
+    key=seal(TWO_CODES, "5a" * 32),
+    looks=1,
+    diary_lines=7,
+    diary_digest="cd" * 32,
+)
 
 
 def small_report(**changes) -> Document:
     table, answers = small_table_answers()
     coffees = [dataclasses.replace(coffee, **changes) for coffee in (NORTH, SOUTH)]
     answers = dataclasses.replace(answers, coffees=tuple(coffees))
-    return table_report(table, coffees, TWO_CODES, answers)
+    return table_report(table, coffees, TWO_CODES, answers, record=RECORD)
 
 
 def report_of(notes, *, tasters, place_coffee=TWO_CODES, blinding=Blinding.CODES) -> Document:
@@ -79,6 +90,7 @@ def test_the_answers_come_first_and_the_cautions_last():
         "Do the tasters agree?",
         "Colours",
         "What could not be read",
+        "The record",
         "Method and limits",
         "Before tasting these again",
     ]
@@ -89,10 +101,25 @@ def test_the_facts_name_date_tasters_sheet_and_seal():
 
     facts = dict(document.facts)
     assert document.title == "Invented table"
-    assert facts["Date"] == "25 November 2026"
+    assert facts["Date"] == "26 November 2026"
     assert facts["Tasters"] == "3: Taster 1, Taster 2 and Taster 3"
     assert facts["Sheet"] == "Small sheet, version 1"
     assert facts["Seal"] == "ab" * 32
+
+
+def test_the_seal_can_be_computed_again_from_the_report_alone():
+    document = small_report()
+
+    pairs = {code: coffee_id for code, _, coffee_id in table_named(document, "key").rows}
+    (nonce,) = re.findall(r"\b[0-9a-f]{64}\b", prose(document).split("The table's diary")[0])
+    assert commitment(seal(pairs, nonce)) == commitment(RECORD.key)
+
+
+def test_the_record_says_who_looked_and_how_the_diary_ends():
+    text = prose(small_report())
+
+    assert "looked at 1 time before the key was opened" in text
+    assert f"has 7 lines; the digest of the last one is {'cd' * 32}." in text
 
 
 def test_every_section_starts_with_a_plain_sentence():
