@@ -22,6 +22,7 @@ def add_to(commands: Commands) -> None:
     _with_paper(parser, required=True)
     parser = command(commands, "paper", paper, says="Write the sheet to fill in by hand as a PDF.")
     with_table(parser)
+    parser.add_argument("--seat", metavar="NAME", default="", help="one taster's sheet only")
     _with_paper(parser, required=True)
 
 
@@ -75,7 +76,8 @@ def paper(joint: Joint, chosen: argparse.Namespace) -> None:
     from cupwright.steps.pour import paper_sheet
 
     with joint.open_tools(data_folder(chosen.data)) as tools, Watch("Setting the sheet"):
-        write_file(chosen.output, paper_sheet(tools, find_table(tools, chosen.table).id, chosen.size))
+        table = find_table(tools, chosen.table)
+        write_file(chosen.output, paper_sheet(tools, table.id, chosen.size, chosen.seat))
     say(f"Wrote {chosen.output}.")
 
 

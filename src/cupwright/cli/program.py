@@ -13,14 +13,40 @@ import sys
 from collections.abc import Sequence
 
 from cupwright import __version__
-from cupwright.cli import backup, coffees, import_notes, kin, own_words, plan, pour, report, reveal, serve
+from cupwright.cli import (
+    analyse,
+    backup,
+    coffees,
+    import_notes,
+    kin,
+    own_words,
+    plan,
+    pour,
+    report,
+    reveal,
+    serve,
+    taste,
+)
 from cupwright.cli.joint import Joint
 from cupwright.cli.said import complain, complain_of_fault
 from cupwright.errors import CupwrightError
 
 DONE, REFUSED, WRONG_USE = 0, 1, 2
 
-_ROOMS = (serve, coffees, plan, pour, reveal, report, import_notes, kin, own_words, backup)
+_ROOMS = (
+    serve,
+    coffees,
+    plan,
+    pour,
+    taste,
+    reveal,
+    analyse,
+    report,
+    import_notes,
+    kin,
+    own_words,
+    backup,
+)
 
 
 def main(arguments: Sequence[str], joint: Joint) -> int:

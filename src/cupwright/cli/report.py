@@ -1,4 +1,4 @@
-"""`cupwright report`: a revealed table as PDF, HTML or data."""
+"""`cupwright report` and `diary`: a revealed table as PDF, HTML or data, and what happened at a table."""
 
 import argparse
 from pathlib import Path
@@ -6,7 +6,7 @@ from pathlib import Path
 from cupwright.cli.asking import Commands, command, with_json, with_table
 from cupwright.cli.data_folder import data_folder
 from cupwright.cli.joint import Joint
-from cupwright.cli.said import say, write_file
+from cupwright.cli.said import say, say_json, write_file
 from cupwright.cli.watch import Watch
 
 FORMS = ("pdf", "html", "json")
@@ -19,6 +19,10 @@ def add_to(commands: Commands) -> None:
     parser.add_argument(
         "-o", "--output", metavar="FILE", type=Path, help="a file that ends in .pdf, .html or .json"
     )
+    with_json(parser)
+
+    parser = command(commands, "diary", diary, says="Show what happened at a table, checked line by line.")
+    with_table(parser)
     with_json(parser)
 
 
@@ -34,6 +38,22 @@ def report(joint: Joint, chosen: argparse.Namespace) -> None:
             write_file(chosen.output, report_as(tools, table.id, form))
         as_data = report_as(tools, table.id, "json").decode() if chosen.json else ""
     say(as_data if chosen.json else f"Wrote {chosen.output}.")
+
+
+def diary(joint: Joint, chosen: argparse.Namespace) -> None:
+    """What happened, in order; refused if a line was changed after it was written."""
+    from cupwright.core.plain import plain
+    from cupwright.steps.diary import diary as lines_of
+    from cupwright.steps.plan import find_table
+
+    with joint.open_tools(data_folder(chosen.data)) as tools:
+        lines = lines_of(tools, find_table(tools, chosen.table).id)
+    if chosen.json:
+        say_json(plain(lines))
+        return
+    for line in lines:
+        say(f"{line.at.astimezone():%Y-%m-%d %H:%M:%S}  {line.digest[:12]}  {line.kind}")
+    say(f"The digest of the last line is {lines[-1].digest if lines else 'none'}.")
 
 
 def _form(chosen: argparse.Namespace) -> str:

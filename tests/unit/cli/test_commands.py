@@ -76,6 +76,28 @@ def test_from_seal_to_report(cli, planned, tmp_path):
     )
 
 
+def test_progress_analysis_and_diary_come_as_text_and_as_data(cli, planned):
+    name = planned["table"]["name"]
+    assert cli("progress", name).code == 1
+    cli("seal", name)
+
+    assert cli("progress", name).out.splitlines()[1].split()[:4] == ["Ada", "0", "of", "2"]
+    assert json.loads(cli("progress", name, "--json").out)[0]["passes"][0] == {
+        "part": "fragrance",
+        "done": 0,
+        "all": 2,
+    }
+    assert cli("analyse", name).code == 1
+    cli("reveal", name)
+
+    assert "No agreement: Agreement needs 2 coffees" in cli("analyse", name).out
+    data = json.loads(cli("analyse", name, "--json").out)
+    assert [coffee["wrote"] for coffee in data["coffees"]] == [0, 0]
+    lines = json.loads(cli("diary", name, "--json").out)
+    assert [line["kind"] for line in lines] == ["planned", "sealed", "key opened"]
+    assert f"The digest of the last line is {lines[-1]['digest']}." in cli("diary", name).out
+
+
 def test_after_a_shuffle_the_codes_are_given_bowl_by_bowl(cli, table_file):
     cli("plan", table_file('name = "Alone"', 'blinding = "shuffle"'), "--seal")
     codes = [line["code"] for line in json.loads(cli("pour-list", "Alone", "--json").out)]

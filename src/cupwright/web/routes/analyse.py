@@ -15,8 +15,8 @@ router = APIRouter(prefix="/api/tables/{table_id}", tags=["analyse"], dependenci
 def analysis(tools: ToolsNow, table_id: Id) -> dict[str, Any]:
     """Words, scales, agreement and coverage, each with its interval."""
     # The numerical libraries take longer to load than the whole rest of the server.
+    from cupwright.core.analyse.as_data import analysis_as_data
     from cupwright.core.analyse.summary import analyse
     from cupwright.steps import analyse as steps
-    from cupwright.web.analysed import analysis_shown
 
-    return analysis_shown(analyse(steps.analysis(tools, table_id)))
+    return analysis_as_data(analyse(steps.analysis(tools, table_id)))

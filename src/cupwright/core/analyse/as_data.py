@@ -1,4 +1,4 @@
-"""The wire, outward: the analysis of a revealed table, per coffee."""
+"""The analysis as plain data, the same for the API and the command line."""
 
 from typing import Any
 
@@ -6,7 +6,7 @@ from cupwright.core.analyse.summary import Analysis, ScaleSummary
 from cupwright.core.plain import plain
 
 
-def analysis_shown(analysis: Analysis) -> dict[str, Any]:
+def analysis_as_data(analysis: Analysis) -> dict[str, Any]:
     """Counts, contrasts, scales and coverage as JSON-able data; a number that cannot be had is null."""
     answers = analysis.answers
     return {

@@ -1,0 +1,73 @@
+"""`cupwright analyse`: what was counted at a revealed table."""
+
+import argparse
+from math import isfinite
+from typing import TYPE_CHECKING
+
+from cupwright.cli.asking import Commands, command, with_json, with_table
+from cupwright.cli.data_folder import data_folder
+from cupwright.cli.joint import Joint
+from cupwright.cli.said import say, say_json, say_rows
+from cupwright.cli.watch import Watch
+
+if TYPE_CHECKING:
+    from cupwright.core.analyse.estimate import Estimate
+    from cupwright.core.analyse.summary import Analysis, ScaleSummary
+
+_WORDS_SHOWN = 12
+
+
+def add_to(commands: Commands) -> None:
+    """Make the command known."""
+    says = "Count the words, scales and agreement of a revealed table; --json holds every figure."
+    parser = command(commands, "analyse", analyse, says=says)
+    with_table(parser)
+    with_json(parser)
+
+
+def analyse(joint: Joint, chosen: argparse.Namespace) -> None:
+    """Every figure of the analysis."""
+    from cupwright.core.analyse.as_data import analysis_as_data
+    from cupwright.core.analyse.summary import analyse as analysed
+    from cupwright.steps.analyse import analysis
+    from cupwright.steps.plan import find_table
+
+    with joint.open_tools(data_folder(chosen.data)) as tools, Watch("Counting"):
+        found = analysed(analysis(tools, find_table(tools, chosen.table).id))
+    if chosen.json:
+        say_json(analysis_as_data(found))
+    else:
+        _say(found)
+
+
+def _say(found: "Analysis") -> None:
+    for coffee, wrote, words in zip(found.answers.coffees, found.wrote, found.words, strict=True):
+        counted = ", ".join(f"{word.label} {word.count}" for word in words[:_WORDS_SHOWN])
+        more = len(words) - _WORDS_SHOWN
+        rarer = f" and {more} rarer words" if more > 0 else ""
+        say(f"{coffee.name} ({wrote} wrote): {counted or 'no known word'}{rarer}")
+    for scale in found.scales:
+        say("")
+        _say_scale(found, scale)
+
+
+def _say_scale(found: "Analysis", scale: "ScaleSummary") -> None:
+    level = f"{100 * found.level:g} % from"
+    rows = [
+        (coffee.name, str(mean.n), *_said(mean.mean))
+        for coffee, mean in zip(found.answers.coffees, scale.means, strict=True)
+    ]
+    say_rows((scale.scale.field.label, "tasters", "mean", level, "to"), rows)
+    if scale.agreement:
+        icc, low, high = _said(scale.agreement.icc)
+        say(f"Agreement {icc} ({low} to {high}), {scale.agreement.tasters} tasters")
+    else:
+        say(f"No agreement: {scale.why_not}")
+
+
+def _said(estimate: "Estimate | None") -> tuple[str, str, str]:
+    if estimate is None:
+        return "-", "-", "-"
+    numbers = (estimate.estimate, estimate.low, estimate.high)
+    first, low, high = (f"{number:.2f}" if isfinite(number) else "-" for number in numbers)
+    return first, low, high
