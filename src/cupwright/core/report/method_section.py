@@ -59,6 +59,12 @@ def _limits(analysis: Analysis) -> list[str]:
         "printed beside it takes the notes on the other coffees as those of other people: it is too wide "
         "where tasters repeat their words, and somewhat too narrow where they avoid repeating them.",
     ]
+    scales = sum(any(mean.n for mean in scale.means) for scale in analysis.scales)
+    if scales > 1:
+        limits.append(
+            f"Each of the {scales} scales is judged by itself: of twenty scales on which no coffees differ, "
+            "one would show a difference by chance."
+        )
     if len(answers.seats) < _FEW:
         limits.append(
             f"With fewer than {_FEW} tasters the intervals are wide and rest on the assumption that scores "

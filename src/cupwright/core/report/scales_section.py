@@ -1,6 +1,7 @@
 """Scales: what tasters gave each coffee on average, and how far they agree."""
 
 from collections.abc import Sequence
+from math import isclose
 
 from cupwright.core.analyse.answers import Scale
 from cupwright.core.analyse.scales import Mean, PairDifference
@@ -69,21 +70,27 @@ def liked_most(analysis: Analysis) -> str:
     given = [(mean.mean.estimate, row) for row, mean in enumerate(liking.means) if mean.mean]
     if not given:
         return "Nobody said how much a coffee was liked."
-    best = max(given, key=lambda pair: pair[0])[1]
-    leader, name = liking.means[best], analysis.answers.coffees[best].name
+    highest = max(estimate for estimate, _ in given)
+    leaders = [row for estimate, row in given if isclose(estimate, highest)]
+    names = [analysis.answers.coffees[row].name for row in leaders]
+    leader = liking.means[leaders[0]]
+    if len(leaders) > 1:
+        return f"{listed(names)} have the same highest liking: {_in_words(leader, liking.scale, short=True)}."
     if leader.n < 2:
-        return f"{name} has the highest liking, from one taster; of others this says nothing."
-    return f"{name} was liked most: {_in_words(leader, liking.scale)}. {_lead(analysis, liking, best)}"
+        return f"{names[0]} has the highest liking, from one taster; of others this says nothing."
+    lead = _lead(analysis, liking, leaders[0])
+    return f"{names[0]} was liked most: {_in_words(leader, liking.scale)}. {lead}"
 
 
-def _in_words(mean: Mean, scale: Scale) -> str:
+def _in_words(mean: Mean, scale: Scale, *, short: bool = False) -> str:
     digits = 0 if scale.field.high - scale.field.low >= _LONG else 2
     if mean.mean is None:
         return "nobody scored it"
-    return (
-        f"{mean.mean.estimate:.{digits}f} on average {_reaching(scale)} "
-        f"({level_name(mean.mean.level)} interval {between(mean.mean, digits)}, {counted(mean.n, 'taster')})"
-    )
+    average = f"{mean.mean.estimate:.{digits}f} on average {_reaching(scale)}"
+    if short:
+        return average
+    interval = f"{level_name(mean.mean.level)} interval {between(mean.mean, digits)}"
+    return f"{average} ({interval}, {counted(mean.n, 'taster')})"
 
 
 def _reaching(scale: Scale) -> str:

@@ -350,6 +350,26 @@ def test_answers_that_came_late_are_named_as_left_out_with_the_reason():
     assert "Left out" not in prose(small_report())
 
 
+def test_of_two_coffees_liked_the_same_none_is_called_the_most_liked():
+    notes = [
+        note(seat, place, "verdict/liking", 70.0 + lead)
+        for place, leads in (("241", (5, -5)), ("573", (-3, 3)))
+        for seat, lead in enumerate(leads, start=1)
+    ]
+
+    text = prose(report_of(notes, tasters=2))
+
+    assert "North Slope and South Slope have the same highest liking: 70 on average" in text
+    assert "liked most" not in text
+
+
+def test_a_sheet_of_several_scales_says_that_each_is_judged_by_itself():
+    notes = [note(1, "241", "verdict/liking", 70.0), note(1, "241", "flavour/weight", 20.0)]
+
+    assert "Each of the 2 scales is judged by itself" in prose(report_of(notes, tasters=1))
+    assert "judged by itself" not in prose(report_of(notes[:1], tasters=1))
+
+
 def many_coffees_report(count: int) -> Document:
     """As a file of notes may hold them: three tasters, who like later coffees better."""
     coffees = [Coffee(f"c{n}", f"Lot {n}") for n in range(count)]
