@@ -1,6 +1,6 @@
 """The groups of allergens, against the law that names them."""
 
-from cupwright.core.words.lexicon_file import ALLERGENS
+from cupwright.core.words.lexicon_checks import ALLERGENS
 
 
 def test_the_allergens_are_the_fourteen_groups_of_the_regulation():

@@ -7,8 +7,8 @@ takes a moment, so whoever reads many notes keeps it (steps/words.py).
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
+from cupwright.core.words.forms import spellings
 from cupwright.core.words.lexicon import Concept, Lexicon
-from cupwright.core.words.lexicon_file import spellings
 from cupwright.core.words.own_words import Addition, OwnConcept, OwnForm
 from cupwright.errors import Clash, CupwrightError, Refused
 
@@ -75,8 +75,8 @@ class _Growing:
         self._owners = {
             spelling: concept.id
             for concept in lexicon
-            for form in concept.synonyms
-            for spelling in spellings(form, lexicon.groups)
+            for form in (*concept.synonyms, *concept.slips)
+            for spelling in spellings(form, lexicon.language)
         }
 
     def lexicon(self) -> Lexicon:
@@ -97,8 +97,16 @@ class _Growing:
         for parent in own.parents:
             self._require(parent, f"'{own.label}' hangs under")
         self._own(own.id, own.written)
-        family = self._concepts[own.parents[0]].family
-        self._concepts[own.id] = Concept(own.id, own.label, family, own.written, parents=own.parents)
+        first = self._concepts[own.parents[0]]
+        self._concepts[own.id] = Concept(
+            own.id,
+            own.label,
+            first.family,
+            own.written,
+            parents=own.parents,
+            about=first.about,
+            takes=first.takes,
+        )
 
     def _take_form(self, own: OwnForm) -> None:
         self._require(own.concept, f"'{own.form}' is said to be written for")
@@ -121,8 +129,8 @@ class _Growing:
                 )
         self._owners.update(dict.fromkeys(wanted, concept))
 
-    def _spellings(self, form: str) -> frozenset[_Spelling]:
-        found = spellings(form, {})
+    def _spellings(self, form: str) -> tuple[_Spelling, ...]:
+        found = spellings(form, self._before.language)
         small = self._before.language.small
         if any(small.issuperset(spelling) for spelling in found):
             raise Refused(

@@ -1,22 +1,18 @@
-"""Reading lexicon.toml and english.toml, and refusing a lexicon that does not hang together.
+"""Reading lexicon.toml and the files of the languages into a lexicon. What is refused: lexicon_checks.py."""
 
-A form may hold a group in braces: "light {body}" stands for every word of the group `body` in english.toml.
-A hyphen in a form stands for written together, apart, or with the hyphen: "blue-berry".
-"""
-
-import re
 import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
-from itertools import product
 from typing import Any
 
-from cupwright.core.words.lexicon import Concept, Language, Lexicon
-from cupwright.core.words.tokens import fold
+from cupwright.core.words.language_file import language_from
+from cupwright.core.words.lexicon import AMERICAN, CHARACTER, ENGLISH, Concept, Lexicon
+from cupwright.core.words.lexicon_checks import check_concepts, check_forms
 from cupwright.errors import BadFile, Place
 
-_GROUP_OPEN, _GROUP_CLOSE = "{", "}"
+LANGUAGE_FILES = {"es": "spanish.toml", "pt": "portuguese.toml"}
+Rows = Mapping[str, Mapping[str, Any]]
 
 
 @cache
@@ -24,56 +20,36 @@ def builtin_lexicon() -> Lexicon:
     """The lexicon beside this file."""
     here = files("cupwright.core.words")
     return parse_lexicon(
-        here.joinpath("lexicon.toml").read_text("utf-8"), here.joinpath("english.toml").read_text("utf-8")
+        here.joinpath("lexicon.toml").read_text("utf-8"),
+        here.joinpath("english.toml").read_text("utf-8"),
+        others={code: here.joinpath(name).read_text("utf-8") for code, name in LANGUAGE_FILES.items()},
     )
 
 
-def parse_lexicon(concepts: str, language: str, *, file: str = "lexicon.toml") -> Lexicon:
-    """A lexicon from the text of its two files.
+def parse_lexicon(
+    concepts: str, language: str, *, others: Mapping[str, str] | None = None, file: str = "lexicon.toml"
+) -> Lexicon:
+    """A lexicon from the text of its files.
 
     Raises
     ------
     BadFile
-        If the text is not TOML, a concept has an unknown key, no form or no known parent, parents run in a
-        circle, or two concepts own one form. The sentence names the concept.
+        If a text is not TOML, a concept has an unknown key, no form or no known parent, parents run in a
+        circle, or two concepts own one form of a language. The sentence names the concept.
     """
-    data, words = _toml(concepts, file), _toml(language, "english.toml")
+    data, english = _toml(concepts, file), _toml(language, "english.toml")
+    more = {code: _toml(text, f"{code}.toml") for code, text in (others or {}).items()}
     families = tuple(data.get("families", ()))
-    rows: dict[str, dict[str, Any]] = data.get("concept", {})
-    for concept, row in rows.items():
-        _check_row(concept, row, rows, families, file)
-    _check_no_circle(rows, file)
+    rows: Rows = data.get("concept", {})
+    check_concepts(rows, families, more, file)
     lexicon = Lexicon(
-        {concept: _concept(concept, row, rows) for concept, row in rows.items()},
+        {concept: _concept(concept, rows, more) for concept in rows},
         families,
-        _language(words),
-        {name: tuple(group) for name, group in words.get("groups", {}).items()},
+        language_from(english, ENGLISH, "english.toml"),
+        {code: language_from(words, code, f"{code}.toml") for code, words in more.items()},
     )
-    _check_owners(lexicon, file)
+    check_forms(lexicon, file)
     return lexicon
-
-
-def spellings(form: str, groups: Mapping[str, Iterable[str]]) -> frozenset[tuple[str, ...]]:
-    """Every way to write a form, each as a tuple of folded words."""
-    return frozenset(
-        tuple(word for piece in way for word in piece)
-        for filled in _filled(form, groups)
-        for way in product(*(_ways_of_part(part) for part in filled.split()))
-    )
-
-
-def _filled(form: str, groups: Mapping[str, Iterable[str]]) -> list[str]:
-    """The form with each group in braces replaced by each of its words."""
-    if _GROUP_OPEN not in form:
-        return [form]
-    head, rest = form.split(_GROUP_OPEN, 1)
-    name, tail = rest.split(_GROUP_CLOSE, 1)
-    return [head + word + end for word in groups[name] for end in _filled(tail, groups)]
-
-
-def _ways_of_part(part: str) -> list[tuple[str, ...]]:
-    pieces = tuple(fold(piece) for piece in part.split("-"))
-    return [pieces] if len(pieces) == 1 else [pieces, ("".join(pieces),)]
 
 
 def _toml(text: str, file: str) -> dict[str, Any]:
@@ -85,118 +61,20 @@ def _toml(text: str, file: str) -> dict[str, Any]:
         ) from fault
 
 
-# The fourteen groups that food law makes sellers name: [EU1169], Annex II.
-ALLERGENS = frozenset(
-    [
-        "gluten",
-        "crustaceans",
-        "egg",
-        "fish",
-        "peanut",
-        "soya",
-        "milk",
-        "tree nuts",
-        "celery",
-        "mustard",
-        "sesame",
-        "sulphites",
-        "lupin",
-        "molluscs",
-    ]
-)
-_COLOUR = re.compile("#[0-9a-f]{6}")
-_KEYS = frozenset(
-    [
-        "label",
-        "parents",
-        "forms",
-        "shared",
-        "defect",
-        "todo",
-        "reference",
-        "allergens",
-        "colour",
-        "scale",
-        "place",
-    ]
-)
-
-
-def _check_row(
-    concept: str, row: dict[str, Any], rows: dict[str, Any], families: tuple[str, ...], file: str
-) -> None:
-    parents = row.get("parents", [])
-    if unknown := set(row) - _KEYS:
-        _refuse(f"The concept '{concept}' has a key nobody reads: {sorted(unknown)[0]}.", file)
-    if not row.get("forms", {}).get("en"):
-        _refuse(f"The concept '{concept}' has no English form.", file)
-    if missing := [parent for parent in parents if parent not in rows]:
-        _refuse(f"The concept '{concept}' hangs under '{missing[0]}', which does not exist.", file)
-    if not parents and concept not in families:
-        _refuse(f"The concept '{concept}' has no parent and is no family.", file)
-    if parents and concept in families:
-        _refuse(f"The family '{concept}' cannot hang under '{parents[0]}'.", file)
-    _check_values(concept, row, file)
-
-
-def _check_values(concept: str, row: dict[str, Any], file: str) -> None:
-    if not _COLOUR.fullmatch(row.get("colour", "#000000")):
-        _refuse(f"The colour of '{concept}' is no #rrggbb: {row['colour']}.", file)
-    if not -1 <= row.get("place", 0) <= 1 or ("place" in row) != ("scale" in row):
-        _refuse(f"'{concept}' needs both a scale and a place on it from -1 to 1, or neither.", file)
-    if unknown := set(row.get("allergens", ())) - ALLERGENS:
-        _refuse(
-            f"The concept '{concept}' names an allergen that is none of the 14: {sorted(unknown)[0]}.", file
-        )
-    if row.get("allergens") and not row.get("reference"):
-        _refuse(f"The concept '{concept}' has allergens but no reference that holds them.", file)
-    if bool(row.get("defect")) != bool(row.get("todo")):
-        _refuse(f"The fault '{concept}' needs both its usual cause and what to do, or neither.", file)
-
-
-def _check_no_circle(rows: dict[str, dict[str, Any]], file: str) -> None:
-    done: set[str] = set()
-
-    def climb(concept: str, path: tuple[str, ...]) -> None:
-        if concept in path:
-            _refuse(f"The parents of '{concept}' run in a circle: {' > '.join((*path, concept))}.", file)
-        if concept not in done:
-            for parent in rows[concept].get("parents", []):
-                climb(parent, (*path, concept))
-            done.add(concept)
-
-    for concept in rows:
-        climb(concept, ())
-
-
-def _check_owners(lexicon: Lexicon, file: str) -> None:
-    owners: dict[tuple[str, ...], str] = {}
-    for concept in lexicon:
-        for form in concept.synonyms:
-            for spelling in spellings(form, lexicon.groups):
-                owner = owners.setdefault(spelling, concept.id)
-                if owner != concept.id:
-                    _refuse(f"'{' '.join(spelling)}' belongs to both '{owner}' and '{concept.id}'.", file)
-    for concept in lexicon:
-        for form in concept.shared:
-            if not spellings(form, lexicon.groups) & owners.keys():
-                _refuse(f"'{form}' is shared by '{concept.id}', but no concept owns it.", file)
-
-
-def _refuse(sentence: str, file: str) -> None:
-    raise BadFile(sentence, todo="Mend the lexicon.", where=Place(file))
-
-
-def _concept(concept: str, row: dict[str, Any], rows: dict[str, dict[str, Any]]) -> Concept:
-    forms = tuple(row["forms"]["en"])
-    head = concept
-    while parents := rows[head].get("parents"):
-        head = parents[0]
+def _concept(concept: str, rows: Rows, more: Mapping[str, Mapping[str, Any]]) -> Concept:
+    row = rows[concept]
+    american = {AMERICAN: row["label"]["us"]} if "us" in row.get("label", {}) else {}
+    labels = american | {
+        code: words["label"][concept] for code, words in more.items() if concept in words["label"]
+    }
+    forms = {
+        code: tuple(words["forms"][concept]) for code, words in more.items() if concept in words["forms"]
+    }
     return Concept(
         id=concept,
         label=row.get("label", {}).get("en", concept.replace("_", " ")),
-        family=head,
-        synonyms=forms,
+        family=_inherited(concept, rows)[-1],
+        synonyms=tuple(row["forms"]["en"]),
         defect=row.get("defect", ""),
         reference=row.get("reference", ""),
         allergens=tuple(row.get("allergens", ())),
@@ -206,26 +84,34 @@ def _concept(concept: str, row: dict[str, Any], rows: dict[str, dict[str, Any]])
         colour=row.get("colour", ""),
         scale=row.get("scale", ""),
         place=float(row.get("place", 0.0)),
+        slips=tuple(row.get("slips", {}).get("en", ())),
+        about=_about(concept, rows),
+        takes=_takes(concept, rows),
+        low=row.get("low", ""),
+        middle=row.get("middle", ""),
+        high=row.get("high", ""),
+        labels=american | labels,
+        forms=forms,
     )
 
 
-def _language(words: dict[str, Any]) -> Language:
-    """The small words from english.toml, where each set is one text of words between spaces."""
-    sets = {
-        key: frozenset(fold(word) for word in words[key].split())
-        for key in (
-            "plain",
-            "moments",
-            "negators",
-            "carrying",
-            "trailing",
-            "contrasts",
-            "linking",
-            "not_denying",
-            "real_words",
-        )
-    }
-    meaningless = [words for name, words in sets.items() if name != "real_words"]
-    return Language(
-        **sets, empty_phrases=tuple(words["empty_phrases"]), small=frozenset().union(*meaningless)
+def _inherited(concept: str, rows: Rows) -> list[str]:
+    """The concept, its first parent, and so on up to the head of the family."""
+    line = [concept]
+    while parents := rows[line[-1]].get("parents"):
+        line.append(parents[0])
+    return line
+
+
+def _about(concept: str, rows: Rows) -> str:
+    return next(
+        (rows[above]["about"] for above in _inherited(concept, rows) if "about" in rows[above]), CHARACTER
     )
+
+
+def _takes(concept: str, rows: Rows) -> dict[str, str]:
+    """The degree words of a concept and of all above it; the nearest has the last word."""
+    taken: dict[str, str] = {}
+    for above in reversed(_inherited(concept, rows)):
+        taken |= rows[above].get("takes", {}).get("en", {})
+    return taken

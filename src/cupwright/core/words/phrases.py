@@ -1,117 +1,207 @@
 """The forms of a lexicon as a tree of words, and the longest phrase of it that starts at a word of a note."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field
-from functools import cache, lru_cache
+from functools import lru_cache
 
-from cupwright.core.words.lexicon import Lexicon
-from cupwright.core.words.lexicon_file import spellings
-from cupwright.core.words.spelling import EXACT, Candidate, Mender, inflected_from
+from cupwright.core.words import marks
+from cupwright.core.words.forms import spellings
+from cupwright.core.words.lexicon import ENGLISH, Endings, Language, Lexicon
+from cupwright.core.words.spelling import EXACT, ONE_SLIP, Candidate, Mender, inflected_from
 from cupwright.core.words.tokens import Token
 
 # How sure a reading is when the form may stand for another concept, too.
 AMBIGUOUS = 0.6
-# The "concept" of a phrase that says nothing about the coffee, such as "not sure".
-NOTHING = ""
+# Families whose shared forms are meant only in a field of their own: orange the colour, where it was asked.
+_ONLY_WHERE_ASKED = ("colour",)
 _CACHED_WORDS = 65_536
+_KEPT_INDEXES = 32
 
 
 @dataclass(slots=True)
 class _Node:
-    """One word of a phrase: what may follow, and the concept a phrase ending here stands for, if one ends."""
+    """One word of a phrase: what may follow, and what a phrase that ends here is."""
 
     next: dict[str, "_Node"] = field(default_factory=dict)
-    concept: str | None = None
+    concept: str = ""
+    marks: frozenset[str] = marks.NONE
     certainty: float = EXACT
+
+    @property
+    def ends(self) -> bool:
+        return bool(self.concept or self.marks)
 
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """A phrase in a note: words `first` up to but not including `after`."""
+    """A phrase in a note: words `first` up to but not including `after`.
+
+    `concept` is "" for a phrase that only marks others. `compares`: the ending that compares, if any.
+    """
 
     concept: str
+    marks: frozenset[str]
     first: int
     after: int
     certainty: float
+    compares: str = ""
 
 
 class PhraseIndex:
-    """Compiled once a lexicon; answers in the time of a few dictionary look-ups."""
+    """Compiled once for a lexicon, a language and a field; answers in the time of a few look-ups.
 
-    def __init__(self, lexicon: Lexicon) -> None:
+    A language other than English is read together with English and has the first say over its words. In a
+    field that is a family's own, a form that several concepts share is read as the family's.
+    """
+
+    def __init__(self, lexicon: Lexicon, code: str = ENGLISH, field: str = "") -> None:
+        languages = [lexicon.others[code], lexicon.language] if code != ENGLISH else [lexicon.language]
         self._root = _Node()
         self._known: set[str] = set()
         self._mendable: set[str] = set()  # single words somebody may have meant to type
-        self._small = lexicon.language.small
-        self._real = lexicon.language.real_words
-        for form in lexicon.language.empty_phrases:
-            self._plant(form, NOTHING, lexicon)
-        for concept in lexicon:
-            for form in concept.synonyms:
-                self._plant(form, concept.id, lexicon)
-        for concept in lexicon:
-            for form in concept.shared:
-                self._doubt(form, lexicon)
-        self._mender = Mender(self._mendable - self._small)
+        self._words_of: list[tuple[Endings, set[str]]] = []  # the words of each language, and its endings
+        self._real = frozenset().union(*(language.real_words for language in languages))
+        for language in languages:
+            self._plant_language(lexicon, language, field)
+        concepts = {word for word, node in self._root.next.items() if node.concept}
+        self.small = frozenset().union(*(language.small for language in languages))
+        # A word that marks and means (strong) has endings like any other word.
+        bare = frozenset().union(*(language.plain | language.moments for language in languages))
+        self._fixed = bare | (self.small - concepts) | self._real
+        self._comparing = dict(self._comparisons())
+        self._mender = Mender(self._mendable - self._fixed)
         self._stands_for = lru_cache(_CACHED_WORDS)(self._candidates)
 
     def longest(self, words: Sequence[Token], first: int) -> Found | None:
         """The phrase of most words that starts at `first`; of equally long ones the most certain."""
-        best: tuple[int, float, _Node] | None = None
-        open_ends = [(self._root, first, EXACT)]
+        best: tuple[int, float, _Node, str] | None = None
+        stands_for, end = self._stands_for, len(words)
+        open_ends = [(self._root, first, EXACT, "")]
         while open_ends:
-            node, at, certainty = open_ends.pop()
-            if node.concept is not None and (best is None or (at, certainty) > best[:2]):
-                best = (at, certainty, node)
-            if at < len(words) and (at == first or words[at].joined):
-                for candidate in self._stands_for(words[at].word):
-                    following = node.next.get(candidate.word)
-                    if following is None or (candidate.alone and at > first):
-                        continue
-                    if candidate.alone:
-                        following = _Node(concept=following.concept, certainty=following.certainty)
-                    open_ends.append((following, at + 1, certainty * candidate.certainty))
+            node, at, certainty, compares = open_ends.pop()
+            for candidate in stands_for(words[at].word):
+                following = node.next.get(candidate.word)
+                if following is None or (candidate.alone and at > first):
+                    continue
+                sure, ending = certainty * candidate.certainty, candidate.compares or compares
+                after = at + 1
+                if (following.concept or following.marks) and (best is None or (after, sure) > best[:2]):
+                    best = (after, sure, following, ending)
+                if following.next and not candidate.alone and after < end and words[after].joined:
+                    open_ends.append((following, after, sure, ending))
         if best is None:
             return None
-        after, certainty, node = best
-        return Found(node.concept or NOTHING, first, after, certainty * node.certainty)
+        after, certainty, node, compares = best
+        return Found(node.concept, node.marks, first, after, certainty * node.certainty, compares)
 
-    def _plant(self, form: str, concept: str, lexicon: Lexicon) -> None:
+    def knows(self, word: str) -> bool:
+        """Whether a word means or marks something by itself, or is a small word."""
+        return word in self.small or any(
+            self._root.next[candidate.word].ends
+            for candidate in self._stands_for(word)
+            if candidate.word in self._root.next
+        )
+
+    def _plant_language(self, lexicon: Lexicon, language: Language, field: str) -> None:
+        """Take in what a language says; what an earlier language has said stands."""
+        taken = frozenset(self._root.next)
+        self._words_of.append((language.endings, set()))
+        for kind, phrases in language.marks.items():
+            for phrase in phrases:
+                for spelling in spellings(phrase, language):
+                    if spelling[0] not in taken:
+                        self._mark(spelling, kind)
+        for concept in lexicon:
+            for form in concept.forms_in(language.code):
+                for spelling in spellings(form, language):
+                    if spelling[0] not in taken:
+                        self._plant(spelling, concept.id)
+        if language.code == ENGLISH:
+            self._plant_slips(lexicon, language, taken)
+            self._share(lexicon, language, field)
+
+    def _plant(self, spelling: tuple[str, ...], concept: str) -> None:
         """Take a form in; one of two words also run together (brownsugar), because people type that."""
-        for spelling in spellings(form, lexicon.groups):
-            self._grow(spelling, concept)
-            if len(spelling) == 1:
-                self._mendable.update(spelling)
-            elif len(spelling) == 2 and not self._root.next.get("".join(spelling)):
-                self._grow(("".join(spelling),), concept)
+        self._grow(spelling).concept = concept
+        if len(spelling) == 1:
+            self._mendable.update(spelling)
+        elif len(spelling) == 2 and "".join(spelling) not in self._root.next:
+            self._grow(("".join(spelling),)).concept = concept
 
-    def _grow(self, spelling: tuple[str, ...], concept: str) -> None:
+    def _mark(self, spelling: tuple[str, ...], kind: str) -> None:
+        node = self._grow(spelling)
+        node.marks |= {kind}
+
+    def _plant_slips(self, lexicon: Lexicon, language: Language, taken: Collection[str]) -> None:
+        for concept in lexicon:
+            for form in concept.slips:
+                for spelling in spellings(form, language):
+                    if spelling[0] in taken:
+                        continue
+                    node = self._grow(spelling)
+                    node.concept, node.certainty = concept.id, ONE_SLIP
+
+    def _share(self, lexicon: Lexicon, language: Language, field: str) -> None:
+        """A shared form is less certain, or its meaning is the field's."""
+        for concept in lexicon:
+            for form in concept.shared:
+                for spelling in spellings(form, language):
+                    node = self._grow(spelling)
+                    if node.concept == "":
+                        continue  # another language has the first say over the word
+                    if concept.family == field:
+                        node.concept, node.certainty = concept.id, EXACT
+                    elif concept.family not in _ONLY_WHERE_ASKED and lexicon[node.concept].family != field:
+                        node.certainty = AMBIGUOUS
+
+    def _grow(self, spelling: tuple[str, ...]) -> _Node:
         node = self._root
         for word in spelling:
             node = node.next.setdefault(word, _Node())
-        node.concept = concept
         self._known.update(spelling)
+        self._words_of[-1][1].update(spelling)
+        return node
 
-    def _doubt(self, form: str, lexicon: Lexicon) -> None:
-        for spelling in spellings(form, lexicon.groups):
-            node: _Node | None = self._root
-            for word in spelling:
-                node = node.next.get(word) if node else None
-            if node:
-                node.certainty = AMBIGUOUS
+    def _comparisons(self) -> Iterator[tuple[str, str]]:
+        """Words the lexicon holds that compare: "lighter", because "light" means or marks the same."""
+        for word, node in self._root.next.items():
+            if node.ends:
+                for candidate in self._inflected(word):
+                    stem = self._root.next.get(candidate.word)
+                    if candidate.compares and stem and not candidate.alone and _alike(node, stem):
+                        yield word, candidate.compares
+
+    def _inflected(self, word: str) -> list[Candidate]:
+        """What a word may be a form of, by the endings of each language."""
+        found: dict[str, Candidate] = {}
+        for endings, known in self._words_of:
+            for candidate in inflected_from(word, known, endings):
+                found.setdefault(candidate.word, candidate)
+        return list(found.values())
 
     def _candidates(self, word: str) -> tuple[Candidate, ...]:
         """What a word may stand for. Small words and protected words stand for themselves only."""
-        if word in self._small or word in self._real:
-            return (Candidate(word, EXACT),) if word in self._known else ()
-        stems = tuple(stem for stem in inflected_from(word, self._known) if stem.word not in self._small)
-        if stems:
-            return stems
+        compares = self._comparing.get(word, "")
+        if word in self._fixed:
+            return (Candidate(word, EXACT, compares=compares),) if word in self._known else ()
+        stems = self._inflected(word)
+        fit = tuple(stem for stem in stems if stem.word == word or stem.word not in self._fixed)
+        if fit:
+            first = Candidate(word, EXACT, compares=compares)
+            return (first, *fit[1:]) if fit[0].word == word else fit
         slip = self._mender.meant(word)
         return (slip,) if slip else ()
 
 
-@cache
-def phrase_index(lexicon: Lexicon) -> PhraseIndex:
-    """The index of a lexicon, compiled at first use."""
-    return PhraseIndex(lexicon)
+def _alike(one: _Node, other: _Node) -> bool:
+    if one.concept:
+        return one.concept == other.concept
+    return any(mark.startswith(marks.AMOUNT) for mark in one.marks) and any(
+        mark.startswith(marks.AMOUNT) for mark in other.marks
+    )
+
+
+@lru_cache(_KEPT_INDEXES)
+def phrase_index(lexicon: Lexicon, code: str = ENGLISH, field: str = "") -> PhraseIndex:
+    """The index of a lexicon for a language and a field, compiled at first use."""
+    return PhraseIndex(lexicon, code, field)

@@ -13,41 +13,56 @@ from itertools import groupby
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
 
+from cupwright.core.words.lexicon import Endings
+
 EXACT, INFLECTED, DERIVED, ONE_SLIP, TWO_SLIPS = 1.0, 0.95, 0.9, 0.8, 0.6
 
 _SHORTEST_STEM = 3
 _SHORTEST_SLIP, _FROM_ONE_CHANGED, _FROM_TWO_CHANGED, _LONGEST = 4, 7, 11, 30
-_HISSING = ("s", "x", "z", "ch", "sh", "o")
+
+Replaced = Sequence[tuple[str, Sequence[str]]]
 
 
 @dataclass(frozen=True, slots=True)
 class Candidate:
     """A word of the lexicon that a written word may stand for, and how surely.
 
-    `alone`: only as a phrase of one word. "with creamy" must not be read as "with cream".
+    `alone`: only as a phrase of one word. "with creamy" must not be read as "with cream". `compares`: the
+    ending that compares (er, est), if one was taken off.
     """
 
     word: str
     certainty: float
     alone: bool = False
+    compares: str = ""
 
 
-def inflected_from(word: str, known: Collection[str]) -> list[Candidate]:
+def inflected_from(word: str, known: Collection[str], endings: Endings) -> list[Candidate]:
     """The known words that `word` may be a form of, itself first.
 
     Number and comparison (berries, juicier) are taken off first; then the endings that make a quality of a
     thing (nutty, lemonish, tealike, saltiness), so that nuttiest is found under nut.
     """
     found: dict[str, Candidate] = {}
-    plain = [word, *_without(word, _NUMBER_AND_COMPARISON)]
-    for stem in plain:
-        if stem in known:
-            found[stem] = Candidate(stem, EXACT if stem == word else INFLECTED)
-    for stem in (shorter for longer in plain for shorter in _without(longer, _QUALITY)):
-        for thing in (stem, *_without(stem, _NUMBER_AND_COMPARISON), *_without(stem, _QUALITY)):
-            if thing in known and thing not in found:
-                found[thing] = Candidate(thing, DERIVED, alone=True)
+    plain = [(word, ""), *_without(word, endings.number, endings)]
+    for stem, ending in plain:
+        if stem in known and stem not in found:
+            compares = ending if ending in endings.comparing else ""
+            found[stem] = Candidate(stem, EXACT if stem == word else INFLECTED, compares=compares)
+    for longer, ending in plain:
+        compares = ending if ending in endings.comparing else ""
+        for stem, _ in _without(longer, endings.quality, endings):
+            for thing in _things(stem, endings):
+                if thing in known and thing not in found:
+                    found[thing] = Candidate(thing, DERIVED, alone=True, compares=compares)
     return list(found.values())
+
+
+def _things(stem: str, endings: Endings) -> Iterator[str]:
+    """What a quality may have been made of: its stem, or that without one more ending."""
+    yield stem
+    for more in (endings.number, endings.quality):
+        yield from (shorter for shorter, _ in _without(stem, more, endings))
 
 
 class Mender:
@@ -65,8 +80,8 @@ class Mender:
                 self._by_small_slip[key].append(word)
 
     def meant(self, word: str) -> Candidate | None:
-        """The word that `word` is most likely a slip of; None if there is none."""
-        if not _SHORTEST_SLIP <= len(word) <= _LONGEST:
+        """The word that `word` is most likely a slip of, or None. Only words of a to z are mended."""
+        if not _SHORTEST_SLIP <= len(word) <= _LONGEST or not (word.isascii() and word.isalpha()):
             return None
         slips = {other for key in _small_slips(word) for other in self._by_small_slip.get(key, ())} - {word}
         if slips:
@@ -91,42 +106,20 @@ def _small_slips(word: str) -> Iterator[str]:
         yield f"swapped {word[:at]}{pair}{word[at + 2 :]} {at}"
 
 
-# An ending, and what may have stood in its place.
-_NUMBER_AND_COMPARISON = (
-    ("'s", ("",)),
-    ("s'", ("s", "")),
-    ("ies", ("y", "ie")),
-    ("es", ("",)),
-    ("s", ("",)),
-    ("ier", ("y",)),
-    ("iest", ("y",)),
-    ("er", ("", "e")),
-    ("est", ("", "e")),
-)
-_QUALITY = (
-    ("iness", ("y",)),
-    ("yness", ("y",)),
-    ("ness", ("",)),
-    ("ish", ("", "e")),
-    ("like", ("",)),
-    ("ey", ("", "e")),
-    ("y", ("", "e")),
-)
-_DOUBLING = ("er", "est", "y", "ish")
-
-
-def _without(word: str, endings: Sequence[tuple[str, Sequence[str]]]) -> Iterator[str]:
-    for ending, replacements in endings:
+def _without(word: str, replaced: Replaced, endings: Endings) -> Iterator[tuple[str, str]]:
+    """What may have stood before an ending was put on, with the ending."""
+    for ending, replacements in replaced:
         stem = word[: -len(ending)]
-        if not word.endswith(ending) or len(stem) < _SHORTEST_STEM or not _may_end(stem, ending):
+        if not word.endswith(ending) or len(stem) < _SHORTEST_STEM or not _may_end(stem, ending, endings):
             continue
-        yield from (stem + replacement for replacement in replacements)
-        if ending in _DOUBLING and stem[-1] == stem[-2]:
-            yield stem[:-1]  # nutty -> nut, thinner -> thin
+        for replacement in replacements:
+            yield stem + replacement, ending
+        if ending in endings.doubling and stem[-1] == stem[-2]:
+            yield stem[:-1], ending  # nutty -> nut, thinner -> thin
 
 
-def _may_end(stem: str, ending: str) -> bool:
+def _may_end(stem: str, ending: str, endings: Endings) -> bool:
     """No plural of "ss" (glass), and "es" only after a hissing sound or o (peaches, tomatoes)."""
-    if ending == "es":
-        return stem.endswith(_HISSING)
+    if ending == "es" and endings.hissing:
+        return stem.endswith(endings.hissing)
     return not (ending == "s" and stem.endswith("s"))

@@ -10,7 +10,7 @@ from cupwright.core.words.reading import read_note
 from cupwright.errors import Clash, Refused
 
 SODA = own_concept("quince soda", ["quince"], ["quince-pop"])
-MEMBRILLO = own_form("quince", "membrillo paste")
+KWEEPEER = own_form("quince", "kweepeer paste")
 
 
 def concepts(text: str, *additions: OwnConcept | OwnForm) -> frozenset[str]:
@@ -23,8 +23,8 @@ def test_an_own_concept_is_read_by_its_label_and_its_forms_in_any_spelling():
 
 
 def test_an_own_form_is_read_as_the_concept_it_was_added_to():
-    assert "quince" in concepts("membrillo paste", MEMBRILLO)
-    assert "quince" not in concepts("membrillo paste")
+    assert "quince" in concepts("kweepeer paste", KWEEPEER)
+    assert "quince" not in concepts("kweepeer paste")
 
 
 def test_an_own_concept_belongs_to_the_family_of_its_first_parent_and_is_kin_to_it():
@@ -37,7 +37,7 @@ def test_an_own_concept_belongs_to_the_family_of_its_first_parent_and_is_kin_to_
 def test_the_lexicon_that_came_with_the_program_stays_as_it_is():
     before = len(load_lexicon())
 
-    extended(load_lexicon(), [SODA, MEMBRILLO])
+    extended(load_lexicon(), [SODA, KWEEPEER])
 
     assert len(load_lexicon()) == before
     assert "quince_soda" not in load_lexicon()
@@ -88,13 +88,13 @@ def test_small_words_cannot_become_a_flavour(form):
 
 def test_what_a_newer_program_has_itself_is_set_aside_and_the_rest_still_read():
     old = own_concept("quince", ["fruit"], ["quince cheese"])
-    hanging = own_form("quince", "membrillo paste")
+    hanging = own_form("quince", "kweepeer paste")
 
     lexicon, aside = fitting(load_lexicon(), [old, SODA, hanging])
 
     assert [one.addition for one in aside] == [old]
     assert "'quince' already" in aside[0].why
-    assert read_note("membrillo paste, quince soda", lexicon).concepts == {"quince", "quince_soda"}
+    assert read_note("kweepeer paste, quince soda", lexicon).concepts == {"quince", "quince_soda"}
 
 
 def test_an_addition_is_taken_whole_or_not_at_all():

@@ -6,7 +6,11 @@ import pytest
 from tests.unit.core.words.small_lexicon import small_lexicon
 
 from cupwright.core.words.colour import oklab_from_hex
+from cupwright.core.words.forms import spellings
 from cupwright.core.words.lexicon import load_lexicon
+from cupwright.core.words.phrases import phrase_index
+from cupwright.core.words.reading import read_note
+from cupwright.core.words.tokens import tokens
 
 
 @pytest.fixture(scope="module")
@@ -15,7 +19,7 @@ def lexicon():
 
 
 def test_the_lexicon_holds_together_and_is_read_only_once(lexicon):
-    assert len(lexicon) >= 350
+    assert len(lexicon) >= 450
     assert load_lexicon() is lexicon
 
 
@@ -97,6 +101,71 @@ def test_scales_reach_from_one_end_to_the_other(lexicon):
     assert {"weight", "texture", "drying", "acidity", "sweetness"} <= places.keys()
     for scale in ("weight", "texture", "drying", "acidity", "bitterness", "liking"):
         assert min(places[scale]) < 0 < max(places[scale])
+
+
+@pytest.mark.parametrize("code", ["es", "pt"])
+def test_the_most_used_concepts_have_labels_and_forms_in_other_languages(lexicon, code):
+    labelled = [concept for concept in lexicon if code in concept.labels]
+
+    assert len(labelled) >= 150
+    assert all(concept.forms_in(code) for concept in labelled)
+    assert [
+        concept.id for concept in labelled if concept.label_in(code) != concept.label_in(code).strip()
+    ] == []
+
+
+def test_what_is_asked_how_much_and_what_is_asked_how_it_is_are_told_apart(lexicon):
+    assert {lexicon[c].about for c in ("sweet", "bitter", "acidity", "body", "astringent", "finish")} == {
+        "intensity"
+    }
+    assert {lexicon[c].about for c in ("plum", "jasmine", "cocoa", "cedar")} == {"character"}
+    assert lexicon["sour"].takes["gentle"] == "slight"
+
+
+def test_british_and_american_forms_are_both_known(lexicon):
+    for one, other in (
+        ("flavour bomb", "flavor bomb"),
+        ("mouldy", "moldy"),
+        ("yoghurt", "yogurt"),
+        ("liquorice", "licorice"),
+    ):
+        assert (
+            {w.concept for w in read_note(one, lexicon).words}
+            == {w.concept for w in read_note(other, lexicon).words}
+            != set()
+        )
+
+
+def test_labels_are_american_where_america_spells_otherwise(lexicon):
+    assert lexicon["yoghurt"].label_in("en-us") == "yogurt"
+    assert lexicon["plum"].label_in("en-us") == "plum"
+
+
+def test_common_misspellings_are_known_and_less_certain(lexicon):
+    slips = [(concept.id, slip) for concept in lexicon for slip in concept.slips]
+
+    assert len(slips) >= 100
+    for concept, slip in slips:
+        (word,) = read_note(slip, lexicon).words
+        assert (word.concept, word.certainty) == (concept, 0.8), slip
+
+
+def test_every_form_is_read_as_its_concept(lexicon):
+    """What a form stands for in a phrase may change its concept (low, high), never its family line."""
+    for concept in lexicon:
+        for form in concept.synonyms:
+            for spelling in spellings(form, lexicon.language):
+                found = phrase_index(lexicon).longest(tokens(" ".join(spelling)), 0)
+                assert (found.concept, found.after) == (concept.id, len(spelling)), form
+
+
+def test_a_form_in_another_language_is_read_as_its_concept(lexicon):
+    for code, language in lexicon.others.items():
+        for concept in lexicon:
+            for form in concept.forms_in(code):
+                for spelling in spellings(form, language):
+                    found = phrase_index(lexicon, code).longest(tokens(" ".join(spelling)), 0)
+                    assert (found.concept, found.after) == (concept.id, len(spelling)), form
 
 
 def test_ancestors_follow_every_parent():

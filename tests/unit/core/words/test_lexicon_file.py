@@ -1,21 +1,24 @@
 """Reading and refusing lexicon files."""
 
 import pytest
-from tests.unit.core.words.small_lexicon import CONCEPTS, LANGUAGE
+from tests.unit.core.words.small_lexicon import CONCEPTS, LANGUAGE, SPANISH
 
-from cupwright.core.words.lexicon_file import parse_lexicon, spellings
+from cupwright.core.words.lexicon_file import parse_lexicon
 from cupwright.errors import BadFile
 
 
-def refusal(concepts: str, language: str = LANGUAGE) -> str:
+def refusal(concepts: str, language: str = LANGUAGE, spanish: str = SPANISH) -> str:
     with pytest.raises(BadFile) as caught:
-        parse_lexicon(concepts, language)
+        parse_lexicon(concepts, language, others={"es": spanish})
     return caught.value.sentence()
 
 
 def test_label_is_the_id_in_words_unless_the_file_gives_one():
     lexicon = parse_lexicon(CONCEPTS, LANGUAGE)
-    named = parse_lexicon(CONCEPTS + 'label.en = "not liked"\n', LANGUAGE)
+    named = parse_lexicon(
+        CONCEPTS.replace('forms.en = ["not good"]', 'forms.en = ["not good"]\nlabel.en = "not liked"'),
+        LANGUAGE,
+    )
 
     assert lexicon["sour_citrus"].label == "sour citrus"
     assert named["disliked"].label == "not liked"
@@ -53,6 +56,17 @@ def test_family_is_the_head_above_the_first_parent():
         ),
         ('[concept.quince]\nparents = ["fruit"]\nforms.en = ["q"]\nallergens = ["milk"]', "no reference"),
         ('[concept.quince]\nparents = ["fruit"]\nforms.en = ["q"]\ndefect = "Mould."', "what to do"),
+        (
+            '[concept.quince]\nparents = ["fruit"]\nforms.en = ["q"]\nslips.en = ["lemmen"]',
+            "both 'lemon' and 'quince'",
+        ),
+        ('[concept.quince]\nparents = ["fruit"]\nforms.en = ["q"]\nabout = "size"', "about 'size'"),
+        (
+            '[concept.quince]\nparents = ["fruit"]\nforms.en = ["q"]\ntakes.en = { raw = "huge" }',
+            "degree 'huge'",
+        ),
+        ('[concept.quince]\nparents = ["fruit"]\nforms.en = ["q"]\nlow = "apple"', "'apple' when low"),
+        ('[concept.Quince]\nparents = ["fruit"]\nforms.en = ["q"]', "not named in small letters"),
         ("[concept.quince", "not valid TOML"),
     ],
 )
@@ -74,9 +88,50 @@ def test_a_family_with_a_parent_is_refused():
     assert "The family 'touch' cannot hang under 'taste'" in refusal(hanging)
 
 
-def test_a_group_in_braces_stands_for_each_of_its_words():
-    assert spellings("light {body}", {"body": ["body", "feel"]}) == {("light", "body"), ("light", "feel")}
+@pytest.mark.parametrize(
+    ("language", "part"),
+    [
+        (LANGUAGE + '[marks.smell]\nword = ["x"]\n', "a kind of mark nobody reads: smell.word"),
+        (LANGUAGE + "[smalls]\nx = 1\n", "a key nobody reads: smalls"),
+        (
+            LANGUAGE.replace('slight = ["a little"', 'slight = ["very", "a little"'),
+            "'very' has two degrees in 'degree'",
+        ),
+    ],
+)
+def test_a_language_file_with_something_nobody_reads_is_refused(language, part):
+    assert part in refusal(CONCEPTS, language)
 
 
-def test_a_hyphen_stands_for_together_and_apart():
-    assert spellings("blue-berry pie", {}) == {("blueberry", "pie"), ("blue", "berry", "pie")}
+@pytest.mark.parametrize(
+    ("spanish", "part"),
+    [
+        (
+            SPANISH.replace('pear = ["pera', 'quince = ["pera'),
+            "'es' has words for 'quince', which does not exist",
+        ),
+        (SPANISH.replace('["pera", "peras"]', '["limon"]'), "'limon' belongs to both 'lemon' and 'pear'"),
+        ("[label", "not valid TOML"),
+    ],
+)
+def test_another_language_is_checked_like_english(spanish, part):
+    assert part in refusal(CONCEPTS, spanish=spanish)
+
+
+def test_labels_and_forms_of_another_language_stand_beside_the_english_ones():
+    lexicon = parse_lexicon(CONCEPTS, LANGUAGE, others={"es": SPANISH})
+
+    assert lexicon["lemon"].label_in("es") == "limón"
+    assert lexicon["pear"].label_in("es") == "pear"
+    assert lexicon["pear"].forms_in("es") == ("pera", "peras")
+    assert lexicon["pear"].forms_in("en") == ("pear",)
+
+
+def test_degree_words_and_what_they_ask_are_inherited():
+    lexicon = parse_lexicon(
+        CONCEPTS + '[concept.sourness]\nparents = ["acidity"]\nforms.en = ["sourness"]\n', LANGUAGE
+    )
+
+    assert lexicon["sourness"].about == "intensity"
+    assert lexicon["sourness"].takes == {"soft": "slight"}
+    assert lexicon["lemon"].about == "character"

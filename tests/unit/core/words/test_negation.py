@@ -47,8 +47,14 @@ def test_a_denial_reaches_as_far_as_it_is_meant(note, denied, said):
         ("neither juicy nor floral", {"juicy", "flower"}),
         ("light but not thin", {"thin"}),
         ("smooth without being bitter", {"bitter"}),
-        ("less fruity than the others", {"fruit"}),
-        ("less clean, more interesting", {"clean"}),
+        ("not bitter, sour or harsh", {"bitter", "sour", "harsh"}),
+        ("not bitter/sour", {"bitter", "sour"}),
+        ("no sweetness and acidity", {"sweet", "acidity"}),
+        ("no acid and smooth", {"acidity"}),
+        ("no sourness or bitterness fruity", {"sour", "bitter"}),
+        ("w/o sweetness", {"sweet"}),
+        ("free of astringency", {"astringent"}),
+        ("hardly any sweetness", {"sweet"}),
         ("lost its sweetness", {"sweet"}),
         ("I don't think I'd want to drink it every day", {"easy_drinking"}),
     ],
@@ -66,12 +72,22 @@ def test_denials_in_the_words_of_tasters_are_found(note, denied):
         ("nothing special", "unremarkable"),
         ("out of balance", "unbalanced"),
         ("not very acidic", "low_acidity"),
+        ("not too bitter", "low_bitterness"),
+        ("acidity is not too high", "low_acidity"),
     ],
 )
 def test_a_phrase_that_denies_as_a_whole_is_one_concept_and_not_negated(note, concept):
     reading = read_note(note, load_lexicon())
 
     assert (reading.concepts, reading.denied) == ({concept}, frozenset())
+
+
+@pytest.mark.parametrize("note", ["less fruity than the others", "least fruity", "not as fruity"])
+def test_having_less_of_something_than_another_cup_denies_nothing_and_says_nothing(note):
+    reading = read_note(note, load_lexicon())
+
+    assert [word.concept for word in reading.words] == ["fruit"]
+    assert (reading.concepts, reading.denied) == (frozenset(), frozenset())
 
 
 def test_a_concept_both_said_and_denied_counts_as_said():

@@ -25,19 +25,25 @@ def concepts(text, lexicon):
     [
         (
             "poached quince, sort of rhubarb-soda-ish; grippy!",
-            ["quince", "rhubarb", "soft_drink", "astringent"],
+            ["cooked_fruit", "quince", "rhubarb", "soft_drink", "astringent"],
         ),
-        ("quince jelly, toasted hazelnut, white tea", ["quince", "hazelnut", "white_tea"]),
+        (
+            "quince jelly, toasted hazelnut, white tea",
+            ["quince", "fruit_jelly", "toasted", "hazelnut", "white_tea"],
+        ),
         ("dark chocolate covered cherry", ["dark_chocolate", "cherry"]),
         ("Green apple, then green", ["green_apple", "green"]),
         ("stone fruit & black tea", ["stone_fruit", "black_tea"]),
-        ("CRÈME BRÛLÉE; brown-sugar", ["caramel", "brown_sugar"]),
+        ("CRÈME BRÛLÉE; brown-sugar", ["creme_brulee", "brown_sugar"]),
         ("lighter bodied, silky mouth feel", ["light_body", "silky"]),
-        ("mouthfeel: heavy", ["touch", "heavy_body"]),
+        ("mouthfeel: heavy", ["heavy_body"]),
         ("blueberries / strawbery / choclate", ["blueberry", "strawberry", "chocolate"]),
         ("raw potato in one bowl", ["potato"]),
         ("gas station coffee", ["everyday_coffee"]),
         ("wet cardboard, baggy", ["papery", "baggy"]),
+        ("with milk chocolate", ["milk_chocolate"]),
+        ("chocolate covered cherry", ["chocolate", "cherry"]),
+        ("smoky flavour, moldy", ["smoke", "mould"]),
     ],
 )
 def test_notes_are_read_as_a_taster_means_them(lexicon, note, expected):
@@ -120,7 +126,7 @@ def test_a_text_of_100_kilobytes_is_read(lexicon, text):
         ("lemon\x00honey", ["lemon", "honey"]),
         ("🍋lemon🍯honey", ["lemon", "honey"]),
         ("\u202elemon\u202c ليمون honey", ["lemon", "honey"]),
-        ("limón lemon zitrone HONEY", ["lemon", "honey"]),
+        ("limón lemon zitrone HONEY", ["lemon", "lemon", "honey"]),
         ("lemon\ud800honey", ["lemon", "honey"]),
     ],
 )

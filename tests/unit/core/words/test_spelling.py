@@ -1,6 +1,7 @@
 """Endings and slips of the keyboard."""
 
 import pytest
+from tests.unit.core.words.small_lexicon import small_lexicon
 
 from cupwright.core.words.spelling import (
     DERIVED,
@@ -12,6 +13,8 @@ from cupwright.core.words.spelling import (
     Mender,
     inflected_from,
 )
+
+ENDINGS = small_lexicon().language.endings
 
 KNOWN = {
     "berry",
@@ -49,23 +52,23 @@ KNOWN = {
     ],
 )
 def test_endings_lead_back_to_the_known_word(written, meant, certainty):
-    first = inflected_from(written, KNOWN)[0]
+    first = inflected_from(written, KNOWN, ENDINGS)[0]
 
     assert (first.word, first.certainty) == (meant, certainty)
 
 
 def test_a_doubled_letter_before_an_ending_is_undone():
-    assert inflected_from("nutty", {"nut"})[0].word == "nut"
+    assert inflected_from("nutty", {"nut"}, ENDINGS)[0].word == "nut"
 
 
 @pytest.mark.parametrize("written", ["glass", "james", "her", "s", "es", "ier", ""])
 def test_what_only_looks_like_an_ending_leads_nowhere(written):
-    assert inflected_from(written, KNOWN) == []
+    assert inflected_from(written, KNOWN, ENDINGS) == []
 
 
 def test_a_quality_made_of_a_thing_stands_alone_and_number_does_not():
-    assert inflected_from("lemony", KNOWN)[0].alone
-    assert not inflected_from("lemons", KNOWN)[0].alone
+    assert inflected_from("lemony", KNOWN, ENDINGS)[0].alone
+    assert not inflected_from("lemons", KNOWN, ENDINGS)[0].alone
 
 
 @pytest.mark.parametrize(
@@ -87,6 +90,20 @@ def test_a_slip_is_mended_and_less_certain(written, meant, certainty):
 
     assert candidate is not None
     assert (candidate.word, candidate.certainty) == (meant, certainty)
+
+
+def test_only_words_of_a_to_z_are_mended_so_that_letters_count_alike_everywhere():
+    mender = Mender(["strawberry"])
+
+    assert mender.meant("strawberrÿ") is None
+    assert mender.meant("str4wberry") is None
+
+
+@pytest.mark.parametrize(
+    ("written", "ending"), [("thinner", "er"), ("juiciest", "iest"), ("nuttiest", "iest"), ("lemons", "")]
+)
+def test_an_ending_that_compares_is_remembered(written, ending):
+    assert inflected_from(written, KNOWN, ENDINGS)[0].compares == ending
 
 
 def test_pear_and_pearl_never_become_each_other():

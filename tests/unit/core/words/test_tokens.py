@@ -4,7 +4,7 @@ import unicodedata
 
 import pytest
 
-from cupwright.core.words.tokens import fold, tokens
+from cupwright.core.words.tokens import COLON, JOINED, LINK, PAUSE, STOP, fold, tokens
 
 
 def words(text: str) -> list[str]:
@@ -56,6 +56,35 @@ def test_underscores_and_html_only_separate():
 )
 def test_punctuation_parts_phrases_and_spaces_and_hyphens_do_not(text, joined):
     assert tokens(text)[1].joined is joined
+
+
+@pytest.mark.parametrize(
+    ("between", "gap"),
+    [
+        (" ", JOINED),
+        ("-", JOINED),
+        ("/", LINK),
+        (" & ", LINK),
+        (": ", COLON),
+        (" - ", COLON),
+        (", ", PAUSE),
+        (" (", PAUSE),
+        ("... ", STOP),
+        ("? ", STOP),
+        ("\n", STOP),
+        (", . ", STOP),
+    ],
+)
+def test_what_parts_two_words_is_told(between, gap):
+    assert tokens(f"dark{between}chocolate")[1].gap == gap
+
+
+def test_a_word_knows_whether_it_is_asked():
+    assert [token.asked for token in tokens("plum? pear, lime ?")] == [True, False, True]
+
+
+def test_with_and_without_in_short_are_words():
+    assert words("w/o acid w/ milk 50w/m2") == ["w/o", "acid", "w/", "milk", "50w", "m2"]
 
 
 def test_other_scripts_are_words_too():

@@ -1,0 +1,72 @@
+"""With what a cup is compared: "sweeter than B", "the most bitter of the four", "second favourite"."""
+
+from collections.abc import Sequence
+
+from cupwright.core.words import marks
+from cupwright.core.words.lexicon import Lexicon
+from cupwright.core.words.pieces import Piece, sentences
+
+_WAYS = ((marks.MORE, "more"), (marks.LESS, "less"), (marks.MOST, "most"), (marks.LEAST, "least"))
+_LONGEST_OTHER = 4  # pieces that name what the cup is compared with
+
+
+def compare(line: Sequence[Piece], text: str, lexicon: Lexicon) -> None:
+    """Mark what is said of another cup, or of this one against others; needs the degrees (degree.py)."""
+    for sentence in sentences(line):
+        for at, piece in enumerate(sentence):
+            if piece.has(marks.THAN):
+                _against(at, sentence, text)
+            elif piece.has(marks.AMONG):
+                _among(at, sentence)
+            elif piece.has(marks.RANK):
+                _rank(at, sentence, lexicon)
+
+
+def _against(at: int, sentence: Sequence[Piece], text: str) -> None:
+    """Than: what is before it in its clause is compared with what is behind it."""
+    behind = _clause_behind(at, sentence)
+    other = text[behind[0].start : behind[:_LONGEST_OTHER][-1].end] if behind else ""
+    named = [piece for piece in _clause_before(at, sentence) if piece.concept]
+    way = (_way_of(sentence[at - 1]) if at else "") or "more"
+    already = [piece for piece in named if piece.comparison]
+    for piece in already or named[-1:]:
+        piece.comparison, piece.against = piece.comparison or way, other
+    for piece in behind:
+        if piece.concept and not piece.comparison:
+            piece.comparison = "other"
+
+
+def _way_of(piece: Piece) -> str:
+    return next((way for mark, way in _WAYS if piece.has(mark)), "")
+
+
+def _clause_before(at: int, sentence: Sequence[Piece]) -> Sequence[Piece]:
+    start = at
+    while start > 0 and sentence[start].linked and not (start < at and sentence[start].has(marks.TURN)):
+        start -= 1
+    return sentence[start:at]
+
+
+def _clause_behind(at: int, sentence: Sequence[Piece]) -> Sequence[Piece]:
+    end = at + 1
+    while end < len(sentence) and sentence[end].linked and not sentence[end].has(marks.TURN, marks.AND):
+        end += 1
+    return sentence[at + 1 : end]
+
+
+def _among(at: int, sentence: Sequence[Piece]) -> None:
+    """Of the four: the nearest word before it is compared."""
+    named = [piece for piece in sentence[:at] if piece.concept]
+    if named:
+        named[-1].comparison = named[-1].comparison or "most"
+
+
+def _rank(at: int, sentence: Sequence[Piece], lexicon: Lexicon) -> None:
+    following = sentence[at + 1] if at + 1 < len(sentence) else None
+    if (
+        following
+        and following.joined
+        and following.concept
+        and lexicon[following.concept].family == "verdict"
+    ):
+        following.comparison = following.comparison or "most"

@@ -1,0 +1,152 @@
+"""Words that mark and mean: "strong" in "strong plum" says how much, alone it is a word of its own.
+
+The same for nouns of the mouth: "dry mouthfeel" is dry, "nice mouthfeel" praises the mouthfeel.
+"""
+
+from collections.abc import Sequence
+
+from cupwright.core.words import marks
+from cupwright.core.words.lexicon import INTENSITY, Lexicon
+from cupwright.core.words.pieces import Piece
+from cupwright.core.words.scale import HIGH, become, together
+from cupwright.core.words.tokens import COLON, JOINED
+
+_BESIDE = 5  # words that may stand between a noun and what is said of it: "acidity is on the high side"
+# Families beside whose words "strong" or "light" is a word of its own.
+_NOT_GRADED = frozenset(["touch", "finish", "character", "verdict", "make"])
+
+
+def settle_amounts(line: Sequence[Piece], lexicon: Lexicon) -> None:
+    """Decide for each word such as "strong", "light", "high" whether it grades a word beside it."""
+    for at, piece in enumerate(line):
+        following = line[at + 1] if at + 1 < len(line) else None
+        if piece.concept and following and following.concept and following.joined:
+            taken = lexicon[following.concept].takes.get(piece.word)
+            if taken:
+                piece.concept, piece.marks = "", frozenset([marks.AMOUNT + taken])
+                continue
+        amount = piece.degree_by(marks.AMOUNT)
+        if amount:
+            _settle(at, amount, line, lexicon)
+
+
+def _settle(at: int, amount: str, line: Sequence[Piece], lexicon: Lexicon) -> None:
+    piece = line[at]
+    if _grades_what_follows(at, line, lexicon):
+        piece.concept = ""
+        return
+    noun = _noun_before(at, line, lexicon, piece)
+    if noun:
+        _grade_noun(noun, at, amount, line, lexicon)
+    elif piece.concept:
+        piece.marks = frozenset(mark for mark in piece.marks if not mark.startswith(marks.AMOUNT))
+
+
+def _grades_what_follows(at: int, line: Sequence[Piece], lexicon: Lexicon) -> bool:
+    for following in line[at + 1 :]:
+        if not following.joined:
+            return False
+        if following.concept and not following.degree_by(marks.AMOUNT):
+            return _gradable(following, line[at], lexicon)
+        if not (following.degree_by(marks.AMOUNT) or following.has(marks.FIRST, marks.COOLING, marks.FINISH)):
+            return False
+    return False
+
+
+def _gradable(noun: Piece, amount: Piece, lexicon: Lexicon) -> bool:
+    """Whether an amount grades the word behind it; if it means something itself, no adjective of taste."""
+    concept = lexicon[noun.concept]
+    if concept.low or concept.high:
+        return not amount.concept or _is_noun(noun)
+    above = lexicon.ancestors(noun.concept)
+    if not amount.concept:
+        return True
+    return not (above & _NOT_GRADED) and (concept.family != "taste" or _is_noun(noun))
+
+
+def _is_noun(piece: Piece) -> bool:
+    return piece.has(marks.CARRIER) or piece.word.endswith(("ness", "ity"))
+
+
+def _noun_before(at: int, line: Sequence[Piece], lexicon: Lexicon, amount: Piece) -> Piece | None:
+    """The noun that is graded behind it: "acidity is rather high", "Sweetness: low"."""
+    for back in range(at - 1, max(-1, at - 1 - _BESIDE), -1):
+        parted = line[back + 1].gap
+        if parted not in (JOINED, COLON):
+            return None
+        noun = line[back]
+        if noun.concept:
+            return noun if _answers(noun, amount, lexicon) else None
+        if not _between(noun):
+            return None
+    return None
+
+
+def _answers(noun: Piece, amount: Piece, lexicon: Lexicon) -> bool:
+    """Whether the noun is one of which is asked how much; a word with a meaning of its own needs a noun."""
+    concept = lexicon[noun.concept]
+    if amount.concept and concept.id in lexicon.ancestors(amount.concept):
+        return False  # mouthfeel: heavy is heavy body itself
+    if concept.low or concept.high:
+        return not amount.concept or _is_noun(noun)
+    return concept.about == INTENSITY and not amount.concept
+
+
+def _between(piece: Piece) -> bool:
+    return piece.has(marks.COPULA, marks.PASSED, marks.DENY) or any(
+        piece.degree_by(how) for how in (marks.DEGREE, marks.SHARE)
+    )
+
+
+def _grade_noun(noun: Piece, at: int, amount: str, line: Sequence[Piece], lexicon: Lexicon) -> None:
+    piece, before = line[at], line[at - 1]
+    degree = together(before.degree_by(marks.DEGREE), amount)
+    denier = next((other for other in line[line.index(noun) + 1 : at] if other.has(marks.DENY)), None)
+    if denier:
+        degree = "slight" if degree in HIGH else "plain"
+        denier.marks = marks.NONE
+    noun.degree = degree
+    if piece.compares:
+        noun.comparison = _way(piece.compares, amount)
+    piece.concept, piece.marks = "", marks.NONE
+    become(noun, lexicon, by_amount=True, end=piece.end)
+
+
+def _way(ending: str, amount: str) -> str:
+    most = ending.endswith("est")
+    if amount in HIGH:
+        return "most" if most else "more"
+    return "least" if most else "less"
+
+
+def drop_carriers(line: Sequence[Piece], lexicon: Lexicon) -> None:
+    """Body, acidity, finish and the like are no word of their own where the word beside them says how."""
+    for at, piece in enumerate(line):
+        if piece.concept and piece.has(marks.CARRIER) and _said_how(at, line, lexicon):
+            piece.concept = ""
+
+
+def _said_how(at: int, line: Sequence[Piece], lexicon: Lexicon) -> bool:
+    before = line[at - 1] if at else None
+    if before and line[at].joined and _describes(before, lexicon):
+        return True
+    for following in line[at + 1 : at + 1 + _BESIDE]:
+        if following.gap not in (JOINED, COLON):
+            return False
+        if following.concept:
+            told = following.gap == COLON or line[at + 1] is not following or not following.has(marks.CARRIER)
+            return told and _describes(following, lexicon)
+        if not _tells(following):
+            return False
+    return False
+
+
+def _describes(piece: Piece, lexicon: Lexicon) -> bool:
+    return bool(piece.concept) and lexicon[piece.concept].family != "verdict" and not piece.has(marks.CARRIER)
+
+
+def _tells(piece: Piece) -> bool:
+    """A word that may stand between a noun of the mouth and what is said of it."""
+    return piece.has(marks.COPULA, marks.HEDGE, marks.DENY, marks.BECOMING, marks.COOLING) or any(
+        piece.degree_by(how) for how in (marks.DEGREE, marks.SHARE, marks.AMOUNT)
+    )

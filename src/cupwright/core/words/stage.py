@@ -1,0 +1,85 @@
+"""When in the life of a sip or a cup: at first, on the finish, as it cools."""
+
+from collections.abc import Sequence
+
+from cupwright.core.words import marks
+from cupwright.core.words.lexicon import Lexicon
+from cupwright.core.words.pieces import Piece, sentences
+
+_STAGES = ((marks.COOLING, "cooling"), (marks.FIRST, "first"), (marks.FINISH, "finish"))
+
+
+def place(line: Sequence[Piece], lexicon: Lexicon) -> None:
+    """Give each concept its stage: "first", "finish", "cooling", or "" where the note does not say."""
+    for sentence in sentences(line):
+        _place_sentence(sentence)
+    for piece in line:
+        if piece.concept and lexicon[piece.concept].family == "finish":
+            piece.stage = piece.stage if piece.stage == "cooling" else "finish"
+        if piece.stage == "cooling" and not piece.against:
+            piece.comparison = ""  # compared with itself earlier
+
+
+def _place_sentence(sentence: Sequence[Piece]) -> None:
+    stage = ""
+    for at, piece in enumerate(sentence):
+        named = _stage_of(at, sentence)
+        if named:
+            behind = _described(at, sentence) if named == "finish" else _clause_before(at, sentence)
+            for other in behind:
+                other.stage = named
+            ended = behind and (named == "finish" or _ends_clause(at, sentence)) and not piece.concept
+            stage = "" if ended else named
+        elif _turns(piece):
+            stage = ""
+        if piece.concept and stage:
+            piece.stage = stage
+
+
+def _stage_of(at: int, sentence: Sequence[Piece]) -> str:
+    piece = sentence[at]
+    if piece.has(marks.BECOMING):
+        ahead = [other for other in sentence[at + 1 : at + 4] if other.concept][:1]
+        return "cooling" if ahead and ahead[0].comparison else ""
+    return next((stage for mark, stage in _STAGES if piece.has(mark)), "")
+
+
+def _described(at: int, sentence: Sequence[Piece]) -> list[Piece]:
+    """The words right before "finish": bitter, bitter and dry; or before "on the finish"."""
+    found: list[Piece] = []
+    back = at - 1
+    while back >= 0 and sentence[back + 1].linked:
+        other = sentence[back]
+        if other.concept:
+            found.append(other)
+        elif _turns(other) or not (other.has(marks.AND) if found else other.marks):
+            break
+        back -= 1
+    return found
+
+
+def _clause_before(at: int, sentence: Sequence[Piece]) -> list[Piece]:
+    """The words before a stage that ends its clause: sour and thin at first."""
+    if not _ends_clause(at, sentence):
+        return []
+    found: list[Piece] = []
+    back = at - 1
+    while back >= 0 and sentence[back + 1].linked and not _turns(sentence[back]):
+        if sentence[back].concept and not sentence[back].stage:
+            found.append(sentence[back])
+        back -= 1
+    return found
+
+
+def _ends_clause(at: int, sentence: Sequence[Piece]) -> bool:
+    for piece in sentence[at + 1 :]:
+        if not piece.linked or _turns(piece) or piece.has(marks.AND):
+            return True
+        if piece.concept or piece.unread:
+            return False
+    return True
+
+
+def _turns(piece: Piece) -> bool:
+    """Whether something else begins: then, but. "More" turns a denial only."""
+    return piece.has(marks.THEN) or (piece.has(marks.TURN) and not piece.has(marks.MORE, marks.MOST))
