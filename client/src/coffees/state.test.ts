@@ -35,9 +35,9 @@ function shelf(coffees: Coffee[] = [QUIET]) {
     },
     importText: async (text: string) =>
       text.includes("bad")
-        ? { added: [], refused: [{ line: 3, column: "roast_date", message: "'bad' is not a date." }] }
-        : { added: [{ ...QUIET, id: "c9", name: "Pasted" }], refused: [] },
-    importFile: async () => ({ added: [], refused: [] }),
+        ? { added: [], refused: [{ line: 3, column: "roast_date", message: "'bad' is not a date." }], unused: [] }
+        : { added: [{ ...QUIET, id: "c9", name: "Pasted" }], refused: [], unused: ["price"] },
+    importFile: async () => ({ added: [], refused: [], unused: [] }),
   };
 }
 

@@ -105,6 +105,8 @@ export interface RefusedLine {
 export interface CoffeeImport {
   added: Coffee[];
   refused: RefusedLine[];
+  /** headings of columns that no coffee has a field for */
+  unused: string[];
 }
 
 /** What the host asks for. Grams, millilitres, degrees Celsius; `coffees` are ids. */

@@ -146,11 +146,14 @@ export const en = {
         .join(DOT),
     importTitle: "From a list",
     importHint: "A CSV or XLSX file, or lines pasted from a spreadsheet. All go on the shelf, or none.",
-    importColumns: "name, roaster, origin, process, variety, roast_date, published_notes, grams_left",
+    importColumns:
+      "Headings: name, roaster, origin, process, variety, roast_date, published_notes, grams_left. " +
+      "Only name has to be there; a date is written 2026-11-25.",
     choose: "Choose a file",
     paste: "Or paste lines, the headings first",
     take: "Put on the shelf",
     added: (number: number): string => `${count(number, "coffee")} put on the shelf.`,
+    unused: (headings: string[]): string => `Not kept, since a coffee has no such field: ${headings.join(", ")}.`,
     refused: (number: number): string =>
       `${count(number, "line")} cannot be taken, so nothing was put on the shelf. Mend the list and take it again.`,
     line: (refused: RefusedLine): string =>

@@ -1,6 +1,7 @@
 """`cupwright coffees`: what is on the shelf, and a file of more."""
 
 import argparse
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -54,6 +55,8 @@ def _add(tools: "Tools", file: Path) -> None:
             todo=f"Nothing was added; {more} more lines were refused too." if more else "Nothing was added.",
             where=Place(file.name, first.line, first.column),
         )
+    if result.unused:
+        print(f"Not kept, since a coffee has no such field: {', '.join(result.unused)}.", file=sys.stderr)
 
 
 def _text(value: object) -> str:

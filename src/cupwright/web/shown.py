@@ -52,6 +52,7 @@ class ImportShown(Shown):
 
     added: list[CoffeeShown]
     refused: list[RefusedLineShown]
+    unused: list[str]
 
 
 class FieldShown(Shown):

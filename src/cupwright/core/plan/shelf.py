@@ -35,6 +35,7 @@ class ImportResult:
 
     added: tuple[Coffee, ...]
     refused: tuple[RefusedLine, ...]
+    unused: tuple[str, ...] = ()  # headings of columns that no coffee has a field for
 
 
 def checked_coffee(coffee: Coffee) -> Coffee:
@@ -106,7 +107,7 @@ def coffees_from(rows: Rows, taken: Collection[str], new_id: Callable[[], str]) 
     ----------
     rows : Rows
         Columns name, roaster, origin, process, variety, roast_date (YYYY-MM-DD), published_notes (or notes),
-        grams_left; only name has to be there, further columns are left alone.
+        grams_left; only name has to be there, further columns are left alone and told.
     taken : collection of str
         Names on the shelf already.
 
@@ -128,12 +129,13 @@ def coffees_from(rows: Rows, taken: Collection[str], new_id: Callable[[], str]) 
             added.append(coffee)
         except Refused as refusal:
             refused.append(_refused_line(row, refusal))
-    return ImportResult((), tuple(refused)) if refused else ImportResult(tuple(added), ())
+    unused = tuple(h for i, h in enumerate(rows.headings) if h.strip() and i not in columns.values())
+    return ImportResult(() if refused else tuple(added), tuple(refused), unused)
 
 
 def _columns(rows: Rows) -> dict[str, int]:
     """Field of a coffee -> column."""
-    rows.need("name")
+    rows.need("name", todo="Write 'name' over the column of the names.")
     if not rows.rows:
         raise BadFile("There is no coffee under the headings.", where=Place(rows.file))
     if len(rows.rows) > MOST_COFFEES_A_FILE:

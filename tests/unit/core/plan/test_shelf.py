@@ -60,6 +60,7 @@ def test_every_column_of_a_file_finds_its_field_and_others_are_left_alone() -> N
     )
 
     assert result.refused == ()
+    assert result.unused == ("price",)
     assert result.added == (
         Coffee(
             "id-1", "Lot 1", "Example", "Peru", "washed", "mixed", date(2026, 11, 20), "plum, cocoa", 250.5
