@@ -102,7 +102,7 @@ CLI = {
         "r.pdf",
         "",
         ("report", "Nobody", "-o", "FILE"),
-        "There is no such table",
+        "There is no table 'Nobody'",
     ),
 }
 

@@ -11,6 +11,7 @@ from cupwright.cli.said import read_file, say, say_json
 from cupwright.cli.watch import Watch
 
 if TYPE_CHECKING:
+    from cupwright.core.plan.table import Table
     from cupwright.steps.taste import TakenIn
 
 LARGEST_NOTES_FILE = 50_000_000
@@ -89,6 +90,21 @@ def _complain_of_refused(taken: "TakenIn", file: str) -> None:
         )
 
 
+def _say_made(table: "Table") -> None:
+    """Its size, and what each column was taken for: a wrong guess shows here and not in the report."""
+    from cupwright.core.report.wording import counted
+    from cupwright.core.taste.sheet import Kind
+
+    size = f"{counted(len(table.seats), 'taster')} and {counted(len(table.places), 'coffee')}"
+    say(f"The table '{table.plan.name}' has {size}.")
+    kinds = {Kind.WORDS: "words to read", Kind.LINE: "a scale", Kind.TEXT: "kept as text"}
+    for part in table.sheet.passes:
+        for field in part.fields:
+            ends = f" of answers from {field.low:g} to {field.high:g}" if field.kind is Kind.LINE else ""
+            liking = ", the liking" if table.sheet.liking == (part.id, field.id) else ""
+            say(f"  {field.label}: {kinds[field.kind]}{ends}{liking}")
+
+
 def _make_table(joint: Joint, chosen: argparse.Namespace, data: bytes) -> None:
     """All notes of the file, or none."""
     from cupwright.core.taste.note_rows import NotesColumns
@@ -108,5 +124,5 @@ def _make_table(joint: Joint, chosen: argparse.Namespace, data: bytes) -> None:
             }
         )
     else:
-        say(f"The table '{table.plan.name}' has {len(table.seats)} tasters and {len(table.places)} coffees.")
+        _say_made(table)
         say(f"Next: cupwright report '{table.plan.name}' -o report.pdf")

@@ -113,6 +113,7 @@ def seal(joint: Joint, chosen: argparse.Namespace) -> None:
         say_json(_table_data(table))
     else:
         say_pairs({"Table": table.plan.name, "Seal": table.commitment, "Join code": table.join_code})
+        _say_next(table)
 
 
 def _table_data(table: "Table") -> dict[str, object]:
@@ -155,6 +156,18 @@ def _answer(table: "Table", needs: "Brief", *, as_json: bool) -> None:
     for need in needs.coffees:
         say(f"  {need.grams:g} g  {need.name}")
     _say_tasks(needs)
+    _say_next(table)
+
+
+def _say_next(table: "Table") -> None:
+    from cupwright.core.flow import Step
+
+    name = table.plan.name
+    if table.step is Step.PLAN:
+        say(f"\nNext: cupwright seal '{name}'")
+    elif table.step is Step.POUR:
+        labels, codes = f"cupwright labels '{name}' -o labels.pdf", f"cupwright pour-list '{name}'"
+        say(f"\nNext: {labels}, and for the pourer {codes}")
 
 
 def _say_tasks(needs: "Brief") -> None:

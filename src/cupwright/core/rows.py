@@ -26,19 +26,19 @@ class Rows:
         wanted = _plain(heading)
         return next((i for i, h in enumerate(self.headings) if _plain(h) == wanted), None)
 
-    def need(self, heading: str) -> int:
+    def need(self, heading: str, *, todo: str) -> int:
         """Index of a column that has to be there.
 
         Raises
         ------
         BadFile
-            If no column has that heading; the message names those that are there.
+            If no column has that heading; the message names those that are there, then `todo`.
         """
         index = self.column(heading)
         if index is None:
             raise BadFile(
                 f"There is no column '{heading}'; the columns are {', '.join(self.headings) or 'none'}.",
-                todo="Rename the column, or say which one is meant.",
+                todo=todo,
                 where=Place(self.file, 1),
             )
         return index

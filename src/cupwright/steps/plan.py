@@ -74,7 +74,12 @@ def get_table(tools: Tools, table_id: str) -> Table:
 def find_table(tools: Tools, name_or_id: str) -> Table:
     """The table of that name or, if none has it, of that id. Raises NotFound."""
     with tools.store.reading() as work:
-        return work.tables.by_name(name_or_id) or work.tables.get(name_or_id)
+        try:
+            return work.tables.by_name(name_or_id) or work.tables.get(name_or_id)
+        except NotFound:
+            raise NotFound(
+                f"There is no table '{name_or_id}'.", todo="'cupwright tables' lists those that are there."
+            ) from None
 
 
 def brief(tools: Tools, table_id: str) -> Brief:

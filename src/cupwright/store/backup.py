@@ -55,7 +55,7 @@ class SqliteArchive:
         if not overwrite and self._holds_something():
             raise Clash(
                 "The data folder holds coffees, tables or own words, which a restored copy would replace.",
-                todo="Choose an empty data folder, or say that it may be overwritten.",
+                todo="Choose an empty data folder, or say that it may be overwritten (--overwrite).",
             )
         with _own_copy(path) as copied, closing(sqlite3.connect(copied)) as source:
             self._replace_by(source)

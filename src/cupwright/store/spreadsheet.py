@@ -45,7 +45,7 @@ def _rows(lines: Lines, file: str) -> Rows:
     filled = _filled(lines, file)
     number, first = next(filled, (0, ()))
     if not first:
-        raise BadFile("The file has nothing in it.", where=Place(file))
+        raise BadFile("The file has nothing in it.", todo="Choose another file.", where=Place(file))
     headings = _headings(first, number, file)
     rows = tuple(_row(found, cells, headings, file) for found, cells in filled)
     return Rows(file, headings, rows)

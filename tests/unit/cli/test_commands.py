@@ -123,6 +123,35 @@ def test_a_file_of_notes_becomes_a_table_with_a_report(cli, tmp_path):
     assert "plum" in cli("report", "Home", "--json").out.lower()
 
 
+def test_a_file_of_notes_tells_what_each_column_was_taken_for(cli, tmp_path):
+    notes = tmp_path / "notes.csv"
+    notes.write_text("taster,coffee,note,preference,shop\nAda,A,plum,4,corner\nAda,B,lemon,2.5,corner\n")
+
+    said = cli("import", str(notes), "--table", "Home").out.splitlines()
+
+    assert said[0] == "The table 'Home' has 1 taster and 2 coffees."
+    assert said[1:4] == [
+        "  note: words to read",
+        "  preference: a scale of answers from 2.5 to 4, the liking",
+        "  shop: kept as text",
+    ]
+
+
+def test_a_column_that_no_coffee_has_a_field_for_is_told(cli, tmp_path):
+    shelf = tmp_path / "shelf.csv"
+    shelf.write_text("name,price\nHill lot 7,12\n")
+
+    answer = cli("coffees", "--add", str(shelf))
+
+    assert answer.code == 0
+    assert answer.err == "Not kept, since a coffee has no such field: price.\n"
+
+
+def test_plan_and_seal_say_what_comes_next(cli, table_file):
+    assert cli("plan", table_file()).out.endswith("\nNext: cupwright seal 'Thursday'\n")
+    assert "\nNext: cupwright labels 'Thursday' -o labels.pdf" in cli("seal", "Thursday").out
+
+
 def test_a_file_of_coffees_goes_on_the_shelf(cli, tmp_path):
     shelf = tmp_path / "shelf.csv"
     shelf.write_text("name;origin;grams left\nHill lot 7;the hill;250\n")

@@ -61,7 +61,7 @@ def test_refused_input_ends_with_1_and_one_sentence(cli):
 
     assert answer.code == 1
     assert answer.out == ""
-    assert answer.err == "There is no such table. Look at the list of tables.\n"
+    assert answer.err == "There is no table 'Nowhere'. 'cupwright tables' lists those that are there.\n"
 
 
 def test_a_fault_of_our_own_is_one_sentence_and_its_details_are_in_a_file(capsys):

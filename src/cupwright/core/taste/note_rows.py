@@ -77,7 +77,12 @@ def notes_file(rows: Rows, columns: NotesColumns) -> NotesFile:
     TooLarge
         For more coffees, tasters or columns than a table of imported notes takes.
     """
-    taster, coffee, note = (rows.need(name) for name in (columns.taster, columns.coffee, columns.note))
+    taster, coffee, note = (
+        rows.need(
+            getattr(columns, what), todo=f"Rename the column, or say which one it is: --{what} HEADING."
+        )
+        for what in ("taster", "coffee", "note")
+    )
     if not rows.rows:
         raise BadFile("There is no note under the headings.", where=Place(rows.file))
     asked = _columns(rows, note, taken={taster, coffee})
@@ -165,7 +170,7 @@ def _liking(rows: Rows, asked: Sequence[_Column], columns: NotesColumns) -> str:
     if not columns.liking:
         found = (rows.column(heading) for heading in _LIKING_HEADINGS)
         return next((scales[index] for index in found if index in scales), "")
-    index = rows.need(columns.liking)
+    index = rows.need(columns.liking, todo="Name one of these, or leave --liking out.")
     if index not in scales:
         raise BadFile(
             "The column that is to hold liking has no numbers.",
@@ -216,7 +221,7 @@ def _require_first(rows: Rows, row: Row, first: dict[tuple[str, str], int], pair
     if line != row.number:
         raise BadFile(
             f"Lines {line} and {row.number} are both by {pair[0]} on {pair[1]}.",
-            todo="Leave one of them, or give the second cup a name of its own.",
+            todo="Leave one of them out, or give the second cup a name of its own.",
             where=Place(rows.file, row.number),
         )
 
