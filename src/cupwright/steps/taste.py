@@ -1,7 +1,7 @@
 """Taste: take a seat, write notes, see who has got how far."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from cupwright.core.flow import Step
 from cupwright.core.plan.table import Table
@@ -75,15 +75,16 @@ def taken_seats(tools: Tools, table_id: str) -> frozenset[str]:
 
 
 def write_notes(tools: Tools, table_id: str, seat_id: str, notes: Sequence[Note]) -> Kept:
-    """Keep a seat's notes, all or none; sending them again does no harm."""
+    """Keep a seat's notes, all or none; sending them again does no harm. Numbered as in `notes_of_seat`."""
     _require_own(notes, seat_id)
     with tools.store.work() as work:
         table = work.tables.get(table_id)
         _seat(table, seat_id)
         kept = work.notes.add(table_id, [checked_note(note, table) for note in notes], tools.now())
+        count = len(work.notes.of(table_id, seat=seat_id))
     if kept.new:
         tools.announce(table_id, "notes")
-    return kept
+    return replace(kept, sequence=count)
 
 
 def take_notes_file(tools: Tools, data: bytes, file: str, table_id: str = "") -> TakenIn:
@@ -106,12 +107,16 @@ def take_notes_file(tools: Tools, data: bytes, file: str, table_id: str = "") ->
 
 
 def notes_of_seat(tools: Tools, table_id: str, seat_id: str, after: int = 0) -> tuple[Numbered, ...]:
-    """What a seat wrote, with a sequence number above `after`."""
+    """What a seat wrote, numbered from 1 within the seat, with a number above `after`.
+
+    The store numbers all notes together: its numbers would tell a taster how much the others write.
+    """
     with tools.store.reading() as work:
         table = work.tables.get(table_id)
         _seat(table, seat_id)
         require_sight(Role.TASTER, table.step, Thing.OWN_NOTES)
-        return work.notes.of(table_id, seat=seat_id, after=after)
+        own = work.notes.of(table_id, seat=seat_id)
+    return tuple(Numbered(number, one.note) for number, one in enumerate(own, start=1))[after:]
 
 
 def progress_of(tools: Tools, table_id: str) -> tuple[SeatProgress, ...]:

@@ -119,6 +119,21 @@ def test_notes_are_kept_word_for_word_and_numbered() -> None:
     assert on.news.count((table.id, "notes")) == 2
 
 
+def test_the_numbers_of_a_seats_notes_say_nothing_of_what_others_write() -> None:
+    tools = bench().tools
+    table = tasting(tools)
+    ada, ben = table.seats
+    numbers = []
+    for turn in (1, 2, 3):
+        write_notes(tools, table.id, ben.id, [written(table, ben, 10 * turn + n) for n in range(turn)])
+        numbers.append(write_notes(tools, table.id, ada.id, [written(table, ada, turn)]).sequence)
+
+    assert numbers == [1, 2, 3]
+    assert [one.sequence for one in notes_of_seat(tools, table.id, ada.id)] == [1, 2, 3]
+    assert [one.sequence for one in notes_of_seat(tools, table.id, ada.id, after=2)] == [3]
+    assert notes_of_seat(tools, table.id, ada.id, after=3) == ()
+
+
 def test_dry_grounds_are_smelled_before_the_clock_starts() -> None:
     tools = bench().tools
     table = sealed(tools)
