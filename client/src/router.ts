@@ -4,6 +4,8 @@ import { createSubscriber } from "svelte/reactivity";
 const PATTERNS = {
   tables: "",
   coffees: "coffees",
+  words: "words",
+  word: "words/:id",
   planNew: "plan/new",
   plan: "plan/:id",
   pour: "pour/:id",

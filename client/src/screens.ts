@@ -13,6 +13,7 @@ import type { RouteName } from "./router";
 import TablesScreen from "./tables/Screen.svelte";
 import ProgressScreen from "./taste/ProgressScreen.svelte";
 import SeatScreen from "./taste/Screen.svelte";
+import WordsScreen from "./words_room/Screen.svelte";
 
 // Every screen is given the `id` of its address; those without a table take no props.
 // `any`, because Component is invariant in its props.
@@ -22,6 +23,8 @@ type Screen = Component<any>;
 export const deskScreens: Partial<Record<RouteName, Screen>> = {
   tables: TablesScreen,
   coffees: CoffeesScreen,
+  words: WordsScreen,
+  word: WordsScreen,
   planNew: PlanScreen,
   plan: PlanScreen,
   pour: PourScreen,

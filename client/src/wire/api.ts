@@ -14,6 +14,7 @@ import type {
   JoinView,
   Joined,
   NewCoffee,
+  OwnWord,
   Plan,
   PourLine,
   RunSheet,
@@ -22,6 +23,7 @@ import type {
   TableLine,
   TableView,
 } from "./types";
+import type { ConceptView, ImportedWords, KeptOwnWord, ListedConcept, WordMap } from "./words";
 
 export type Fetch = (input: string, init?: RequestInit) => Promise<Response>;
 
@@ -113,6 +115,14 @@ export class Api {
   analysis = (id: string) => this.#ask<Analysis>("GET", `/tables/${id}/analysis`);
   report = (id: string) => this.#ask<Report>("GET", `/tables/${id}/report.json`);
   events = (id: string) => this.#ask<TableEvent[]>("GET", `/tables/${id}/events`);
+
+  words = () => this.#ask<ListedConcept[]>("GET", "/words");
+  word = (id: string) => this.#ask<ConceptView>("GET", `/words/${id}`);
+  wordMap = (around = "") => this.#ask<WordMap>("GET", `/words/map?around=${around}`);
+  ownWords = () => this.#ask<KeptOwnWord[]>("GET", "/own-words");
+  addOwnWord = (word: OwnWord) => this.#ask<KeptOwnWord>("POST", "/own-words", word);
+  removeOwnWord = (id: string) => this.#ask<void>("DELETE", `/own-words/${id}`);
+  importOwnWords = (text: string) => this.#ask<ImportedWords>("POST", "/own-words/import", { text });
 }
 
 type PaperSize = "a4" | "letter";
@@ -122,6 +132,7 @@ export const files = {
   labels: (id: string, size: PaperSize) => `/api/tables/${id}/labels.pdf?size=${size}`,
   paper: (id: string, size: PaperSize) => `/api/tables/${id}/paper.pdf?size=${size}`,
   pourList: (id: string, size: PaperSize) => `/api/tables/${id}/pour-list.pdf?size=${size}`,
+  ownWords: () => "/api/own-words/file",
   report: (id: string, form: "html" | "pdf" | "json") => `/api/tables/${id}/report.${form}`,
 };
 

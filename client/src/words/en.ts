@@ -8,6 +8,7 @@ import { pourWords } from "./pour_en";
 import { reportWords } from "./report_en";
 import { revealWords } from "./reveal_en";
 import { tasteDeskWords } from "./taste_desk_en";
+import { wordsRoomWords } from "./words_room_en";
 
 export const en = {
   app: {
@@ -17,6 +18,7 @@ export const en = {
     tables: "Tables",
     table: "Table",
     coffees: "Coffees",
+    words: "Words",
     unknown: "There is nothing at this address",
     unknownTodo: "The link may be cut off. All tables are on the first page.",
     home: "To the tables",
@@ -166,4 +168,5 @@ export const en = {
   reveal: revealWords,
   analyse: analyseWords,
   report: reportWords,
+  wordsRoom: wordsRoomWords,
 };
