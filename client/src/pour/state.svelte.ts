@@ -24,6 +24,11 @@ export class PourState {
     this.id = id;
   }
 
+  /** Whether the join address leads here from another device: a loopback name leads to that device itself. */
+  get phonesReach(): boolean {
+    return this.join !== null && !/^https?:\/\/(localhost|127\.[\d.]+|\[::1\])[:/]/.test(this.join.url);
+  }
+
   async load(): Promise<void> {
     const found = await this.loading.run(() => Promise.all([this.#api.brief(this.id), this.#api.join(this.id)]));
     if (found !== undefined) [this.brief, this.join] = found;

@@ -3,11 +3,11 @@ import { Problem } from "../wire/problem";
 import type { Brief, JoinView, Joined, PourLine } from "../wire/types";
 import { PourState } from "./state.svelte";
 
-function world() {
+function world(url = "") {
   const log: string[] = [];
   const api = {
     brief: async () => ({ tasks: [], coffees: [], warnings: [] }) as unknown as Brief,
-    join: async () => ({ code: "K7MPQ2", url: "", qr_svg: "", addresses: [] }) as JoinView,
+    join: async () => ({ code: "K7MPQ2", url, qr_svg: "", addresses: [] }) as JoinView,
     pourList: async () => {
       log.push("pour list seen");
       return [{ code: "274", bowls: 1 } as PourLine];
@@ -34,6 +34,18 @@ describe("around the pour", () => {
     expect(state.list?.[0]?.code).toBe("274");
     state.hideList();
     expect(state.list).toBeNull();
+  });
+
+  it.each([
+    ["http://192.0.2.7:8000/#/join/K7MPQ2", true],
+    ["http://tasting.local:8000/#/join/K7MPQ2", true],
+    ["http://127.0.0.1:8000/#/join/K7MPQ2", false],
+    ["http://localhost:8000/#/join/K7MPQ2", false],
+    ["http://[::1]:8000/#/join/K7MPQ2", false],
+  ])("knows whether a phone that scans %s gets here", async (url, reached) => {
+    const { state } = world(url);
+    await state.load();
+    expect(state.phonesReach).toBe(reached);
   });
 
   it("takes a seat into this device's notebook", async () => {

@@ -59,9 +59,13 @@ export const pourWords = {
   listLetter: "US Letter",
 
   people: "Tasters",
-  peopleHint: "They sit down with a phone: the code, or the picture of it.",
+  peopleHint: "They scan the picture with a phone, or open the address and type the code.",
   joinCode: "Table code",
   joinAt: "at",
+  noPhones: "Phones cannot come in: Cupwright answers this machine alone.",
+  noPhonesTodo:
+    "Tasters can sit down here, below. To let phones in, stop Cupwright where it was started and start it again as " +
+    "follows; this table stays as it is.",
   here: "Sit here",
   hereLabel: (name: string): string => `Sit here as ${name}, on this machine`,
   free: "Free the seat",
