@@ -24,7 +24,7 @@ export const analyseWords = {
     wrote === 0 ? "Nobody wrote about it." : `${grouped(wrote)} of ${count(all, "taster")} wrote about it.`,
   roundsCaption: "One round for each taster who wrote about it; a full round used the word.",
   sharesCaption: (level: number): string => `Share of the tasters who wrote about it, in %; the line is the ${percent(level)} interval.`,
-  once: (labels: string): string => `Used once each: ${labels}.`,
+  once: (labels: string): string => `Used by one taster each: ${labels}.`,
   more: "More often than the others",
   less: "Less often than the others",
   contrast: (word: WordContrast): string =>
@@ -36,15 +36,19 @@ export const analyseWords = {
   },
   rarer: (number: number): string => `and ${count(number, "word")} more, in the report's data`,
   notApart: (looks: number): string =>
-    `No word sets it apart beyond what chance makes of ${count(looks, "look")}.`,
+    `No word sets it apart by more than chance could make, with ${count(looks, "comparison")} made.`,
 
   scales: "Scales",
   scalesHint: "Where the mean of many such tasters would lie, from those who sat here.",
   noScales: "Nobody scored a scale.",
   n: (n: number): string => count(n, "taster"),
   meansCaption: (level: number): string => `Mean of the tasters; the line is the ${percent(level)} interval. One taster has none.`,
-  difference: (pair: PairDifference, higher: string, lower: string): string =>
-    `${higher} is above ${lower} by ${Math.abs(pair.mean.estimate).toFixed(1)}, more than chance would make.`,
+  difference: ({ mean }: PairDifference, higher: string, lower: string): string => {
+    const ends = [mean.low, mean.high].map((end) => Math.abs(end ?? mean.estimate)).sort((a, b) => a - b);
+    const interval = ends.map((end) => end.toFixed(1)).join(" to ");
+    const by = `${Math.abs(mean.estimate).toFixed(1)} (${percent(mean.level)} interval ${interval})`;
+    return `${higher} is above ${lower} by ${by}, more than chance would make.`;
+  },
   noDifference: "No two coffees differ by more than chance could make.",
   agreement: (agreement: Agreement): string => {
     const { icc, tasters, dropped } = agreement;
@@ -57,10 +61,10 @@ export const analyseWords = {
     "them in the same place; 0: one taster's scores tell nothing about another's; below 0: they contradict each other.",
 
   reading: "What could be read",
-  readingHint: "Notes are kept word for word; reading them into words of the lexicon is our interpretation.",
+  readingHint: "Notes are kept word for word; which words the program finds in them is its reading, and may be wrong.",
   coverage: (coverage: Coverage): string =>
-    `${count(coverage.written, "note")} written in ${count(coverage.asked, "place")} to write; ${coverage.read} held at least one ` +
-    `known word, ${coverage.unread} none.`,
+    `${grouped(coverage.written)} of ${count(coverage.asked, "question")} in words were answered. In ${grouped(coverage.read)} at ` +
+    `least one word could be read, in ${grouped(coverage.unread)} none.`,
   unread: "Words that were not understood",
   times: (n: number): string => (n === 1 ? "once" : `${n} times`),
 };

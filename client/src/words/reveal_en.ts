@@ -13,7 +13,7 @@ export const revealWords = {
   sure: "Open the key now?",
   sureBody: "This cannot be undone. Notes that a phone has not sent by then can be taken in from its file, but they do not count.",
   notYet: "Not yet",
-  waitFor: (names: string): string => `Still on their way: ${names}.`,
+  waitFor: (names: string): string => `Not finished yet: ${names}.`,
   who: "Who has finished",
 
   placingsTitle: "What stands where",
@@ -36,7 +36,7 @@ export const revealWords = {
   others: "the other tasters'",
   published: "The roaster's words",
   unpublished: "The roaster printed no words for this coffee.",
-  unreadable: "None of the roaster's words are in the lexicon yet, so nothing can be compared.",
+  unreadable: "None of the roaster's words could be read, so nothing can be compared.",
   alone: "Nobody else wrote about this coffee.",
   nobody: "Nobody wrote about this coffee.",
   late: "Came after the key was opened; not compared:",
@@ -51,12 +51,12 @@ export const revealWords = {
   marks: { shared: "shared", near: "near", missed: "missed", own: "own" },
   marksHint: {
     shared: "both have it",
-    near: "kin: close, not the same",
+    near: "close, not the same",
     missed: "only they have it",
     own: "only this taster has it",
   },
   marksTitle: "How to read the marks",
   nearPair: (mine: string, theirs: string): string => `${mine} ~ ${theirs}`,
-  underlined: "Underlined: read as a word of the lexicon. Everything is kept as it was written.",
+  underlined: "Underlined: words the program could read. Everything is kept as it was written.",
   negated: "not",
 };

@@ -28,5 +28,5 @@ export const tasteDeskWords = {
     refused: (n: number): string => `${count(n, "note")} could not be taken`,
     note: (number: number): string => `Note ${number}:`,
   },
-  someLeft: (names: string): string => `Still on their way: ${names}.`,
+  someLeft: (names: string): string => `Not finished yet: ${names}.`,
 };
