@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { agoText } from "./days";
+import { agoText, dateText } from "./days";
 
 describe("how long ago", () => {
   it("is rough on purpose", () => {
@@ -10,5 +10,11 @@ describe("how long ago", () => {
 
   it("never lies in the future when the clocks disagree", () => {
     expect(agoText(9000, 5000)).toBe("just now");
+  });
+});
+
+describe("a day", () => {
+  it("is the one that was written, also west of Greenwich", () => {
+    expect(dateText("2026-11-01")).toBe("1 Nov 2026");
   });
 });

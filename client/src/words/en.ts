@@ -1,5 +1,6 @@
 /* Every word of the desk that a user reads. */
 import type { CupView } from "../kit/cups";
+import { dateText } from "../kit/days";
 import type { Coffee, RefusedLine, TableLine } from "../wire/types";
 import { analyseWords } from "./analyse_en";
 import { count, DOT } from "./count";
@@ -141,7 +142,7 @@ export const en = {
     ],
     facts: (coffee: Coffee): string =>
       [
-        coffee.roast_date === null ? "" : `roasted ${coffee.roast_date}`,
+        coffee.roast_date === null ? "" : `roasted ${dateText(coffee.roast_date)}`,
         coffee.grams_left === null ? "" : `${coffee.grams_left}\u00a0g left`,
       ]
         .filter((part) => part !== "")

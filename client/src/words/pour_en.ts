@@ -65,7 +65,7 @@ export const pourWords = {
   noPhones: "Phones cannot come in: Cupwright answers this machine alone.",
   noPhonesTodo:
     "Tasters can sit down here, below. To let phones in, stop Cupwright where it was started and start it again as " +
-    "follows; this table stays as it is.",
+    "before, with this added; the table stays as it is:",
   here: "Sit here",
   hereLabel: (name: string): string => `Sit here as ${name}, on this machine`,
   free: "Free the seat",
