@@ -10,7 +10,7 @@ from cupwright.core.words.colour_words import ColouredCup
 from cupwright.steps.plan import coffees_of
 from cupwright.steps.ports import Tools, Work
 from cupwright.steps.reveal import late_notes, open_identities
-from cupwright.steps.words import lexicon_of
+from cupwright.steps.words import corrections_at, lexicon_of
 
 # What went together years ago need not be read again for every report.
 MOST_TABLES = 200
@@ -29,7 +29,8 @@ def answers_of(work: Work, table_id: str) -> Answers:
     notes = [numbered.note for numbered in work.notes.of(table_id)]
     coffees = list(coffees_of(work, table).values())
     places, late = open_identities(work, table), late_notes(work, table_id)
-    return gather(table, notes, places, coffees, lexicon_of(work), late=late)
+    own = corrections_at(work, table)
+    return gather(table, notes, places, coffees, lexicon_of(work), late=late, corrections=own)
 
 
 def coloured_cups_of(work: Work) -> tuple[ColouredCup, ...]:

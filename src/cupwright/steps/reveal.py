@@ -13,7 +13,7 @@ from cupwright.core.reveal.sight import Role, Thing, require_sight
 from cupwright.core.taste.late import TAKEN_LATE
 from cupwright.steps.plan import coffees_of
 from cupwright.steps.ports import Tools, Work
-from cupwright.steps.words import lexicon_of
+from cupwright.steps.words import corrections_at, lexicon_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +51,8 @@ def comparison(tools: Tools, table_id: str, seat_id: str | None = None) -> Compa
         notes = [numbered.note for numbered in work.notes.of(table_id)]
         places, coffees = open_identities(work, table, seat_id), coffees_of(work, table)
         late, lexicon = late_notes(work, table_id), lexicon_of(work)
-    return compare(table, notes, places, coffees, lexicon, first=seat_id, late=late)
+        own = corrections_at(work, table)
+    return compare(table, notes, places, coffees, lexicon, first=seat_id, late=late, corrections=own)
 
 
 def opened(tools: Tools, table_id: str, seat_id: str | None = None) -> Opened:

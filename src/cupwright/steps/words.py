@@ -11,6 +11,7 @@ from cupwright.core.plan.table import Table
 from cupwright.core.reveal.diary import KEY_OPENED
 from cupwright.core.taste.correction import Correction, checked_correction, standing_corrections
 from cupwright.core.taste.joining import Seated
+from cupwright.core.words.corrections import Corrections, corrections
 from cupwright.core.words.extending import SetAside, extended, fitting
 from cupwright.core.words.lexicon import Lexicon, load_lexicon
 from cupwright.core.words.own_words import (
@@ -116,14 +117,14 @@ def import_own_words(tools: Tools, text: str, file: str) -> ImportedWords:
         return ImportedWords(_added(tools, work, new), len(read) - len(new))
 
 
-def write_corrections(tools: Tools, seated: Seated, corrections: Sequence[Correction]) -> tuple[str, ...]:
+def write_corrections(tools: Tools, seated: Seated, said: Sequence[Correction]) -> tuple[str, ...]:
     """Keep what the taster of a seat says that words mean, all or none; the ids that are safe."""
-    if len(corrections) > MOST_CORRECTIONS_AT_ONCE:
+    if len(said) > MOST_CORRECTIONS_AT_ONCE:
         raise TooLarge(
-            f"{len(corrections)} corrections came at once.", todo=f"Send {MOST_CORRECTIONS_AT_ONCE} at most."
+            f"{len(said)} corrections came at once.", todo=f"Send {MOST_CORRECTIONS_AT_ONCE} at most."
         )
     taster = folded(seated.seat.name)
-    checked = [checked_correction(replace(one, taster=taster)) for one in corrections]
+    checked = [checked_correction(replace(one, taster=taster)) for one in said]
     with tools.store.work() as work:
         return work.corrections.add(checked, tools.now())
 
@@ -136,8 +137,8 @@ def words_of_seat(tools: Tools, seated: Seated) -> SeatWords:
         return SeatWords(own, work.corrections.of([folded(seated.seat.name)]))
 
 
-def corrections_at(work: Work, table: Table) -> dict[str, dict[str, str]]:
-    """Seat id -> what holds for that taster's words at a table (`standing_corrections`).
+def corrections_at(work: Work, table: Table) -> dict[str, Corrections]:
+    """Seat id -> what that taster's words mean at a table, for those who said so.
 
     Once the key is open, later corrections count from the next table on: knowing what stood where, it is too
     easy to mean something else.
@@ -147,8 +148,12 @@ def corrections_at(work: Work, table: Table) -> dict[str, dict[str, str]]:
     said: dict[str, list[Correction]] = {}
     for one in work.corrections.of((folded(seat.name) for seat in table.seats), until=until):
         said.setdefault(one.taster, []).append(one)
-    held = {seat.id: standing_corrections(said.get(folded(seat.name), ())) for seat in table.seats}
-    return {seat_id: corrections for seat_id, corrections in held.items() if corrections}
+    words = lexicon_of(work)
+    held = {
+        seat.id: corrections(standing_corrections(said.get(folded(seat.name), ())), words)
+        for seat in table.seats
+    }
+    return {seat_id: own for seat_id, own in held.items() if own}
 
 
 def _additions(work: Work) -> tuple[Addition, ...]:

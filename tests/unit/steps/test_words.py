@@ -210,5 +210,38 @@ def test_at_a_table_the_corrections_count_that_came_before_its_key_was_opened(he
         at_that_table = corrections_at(work, opened)
         at_the_next = corrections_at(work, seated.table)
 
-    assert at_that_table == {seated.seat.id: {"grippy": "drying"}}
-    assert at_the_next[seated.seat.id] == {"grippy": "cherry", "x ray": "drying"}
+    assert at_that_table[seated.seat.id].meant == ((("grippy",), "drying"),)
+    assert at_the_next[seated.seat.id].meant == ((("grippy",), "cherry"), (("x", "ray"), "drying"))
+
+
+def test_comparison_and_analysis_read_each_taster_by_the_own_corrections(here):
+    table = tasting(here.tools)
+    first, second = table.seats
+    for seat in table.seats:
+        write_notes(here.tools, table.id, seat.id, [written(table, seat, value="zonkberry")])
+    write_corrections(
+        here.tools, Seated(table, first), [a_correction(1, surface="Zonkberry", concept="cherry")]
+    )
+    here.clock.forward(seconds=1)
+    open_key(here.tools, table.id)
+
+    compared = comparison(here.tools, table.id)
+    counted = analyse(analysis(here.tools, table.id))
+
+    read = {taster.seat: taster.concepts for coffee in compared.coffees for taster in coffee.tasters}
+    assert read == {first.id: {"cherry"}, second.id: frozenset()}
+    assert [(word.label, word.count) for words in counted.words for word in words] == [("cherry", 1)]
+
+
+def test_a_correction_to_a_word_that_was_removed_meanwhile_is_passed_over(here):
+    soda = add_own_word(here.tools, SODA)
+    seated = ada(here)
+    write_corrections(
+        here.tools, seated, [a_correction(1, concept="quince_soda"), a_correction(2, surface="plum")]
+    )
+    remove_own_word(here.tools, soda.id)
+
+    with here.tools.store.reading() as work:
+        held = corrections_at(work, seated.table)
+
+    assert held[seated.seat.id].meant == ((("plum",), "drying"),)

@@ -16,6 +16,7 @@ from cupwright.core.taste.late import LateCount, in_time, late_count
 from cupwright.core.taste.merge import answers as standing_answers
 from cupwright.core.taste.note import Note, Value
 from cupwright.core.taste.sheet import Field, Kind, Pass, Sheet
+from cupwright.core.words.corrections import NO_CORRECTIONS, NOBODYS, Corrections
 from cupwright.core.words.lexicon import Lexicon
 from cupwright.core.words.reading import Reading, read_note
 from cupwright.errors import NotFound, Refused
@@ -104,6 +105,7 @@ def gather(
     lexicon: Lexicon,
     *,
     late: Collection[str] = (),
+    corrections: Mapping[str, Corrections] = NOBODYS,
 ) -> Answers:
     """The standing answers of a table, with each place's coffee known.
 
@@ -117,6 +119,8 @@ def gather(
         The coffees of the table, in the order in which they are to be reported.
     late : collection of str
         Ids of the notes that came after the key was opened: counted as left out, and left out.
+    corrections : mapping
+        Seat -> what that taster said that words mean.
 
     Raises
     ------
@@ -133,7 +137,7 @@ def gather(
     standing = standing_answers(in_time(notes, late))
     served = set(place_coffee.values())
     kept = tuple(coffee for coffee in coffees if coffee.id in served)
-    written, given = _sorted_out(table, standing.values(), place_coffee, lexicon)
+    written, given = _sorted_out(table, standing.values(), place_coffee, lexicon, corrections)
     return Answers(
         sheet=table.sheet,
         coffees=kept,
@@ -152,11 +156,15 @@ def _places_of(coffee: str, table: Table, place_coffee: Mapping[str, str]) -> tu
 
 
 def _sorted_out(
-    table: Table, notes: Iterable[Note], place_coffee: Mapping[str, str], lexicon: Lexicon
+    table: Table,
+    notes: Iterable[Note],
+    place_coffee: Mapping[str, str],
+    lexicon: Lexicon,
+    corrections: Mapping[str, Corrections],
 ) -> tuple[tuple[Written, ...], tuple[Given, ...]]:
     kinds = {(part.id, field.id): field.kind for part in table.sheet.passes for field in part.fields}
     seats = {seat.id for seat in table.seats}
-    readings: dict[str, Reading] = {}
+    readings: dict[tuple[str, Corrections], Reading] = {}
     written: list[Written] = []
     given: list[Given] = []
     for note in notes:
@@ -168,10 +176,11 @@ def _sorted_out(
             given.append(Given(*where, kind, note.value))
         elif str(note.value).strip():
             text = str(note.value)
+            own = corrections.get(note.seat, NO_CORRECTIONS)
             # Many write the same few words: each text is read once.
-            if kind is Kind.WORDS and text not in readings:
-                readings[text] = read_note(text, lexicon)
-            written.append(Written(*where, text, readings[text] if kind is Kind.WORDS else None))
+            if kind is Kind.WORDS and (text, own) not in readings:
+                readings[text, own] = read_note(text, lexicon, corrections=own)
+            written.append(Written(*where, text, readings[text, own] if kind is Kind.WORDS else None))
     return tuple(written), tuple(given)
 
 

@@ -12,6 +12,7 @@ from cupwright.core.taste.late import in_time, late_answers
 from cupwright.core.taste.merge import answers
 from cupwright.core.taste.note import Note
 from cupwright.core.taste.sheet import Kind
+from cupwright.core.words.corrections import NO_CORRECTIONS, NOBODYS, Corrections
 from cupwright.core.words.lexicon import Lexicon
 from cupwright.core.words.reading import Reading, read_note
 
@@ -78,6 +79,7 @@ def compare(
     *,
     first: str | None = None,
     late: Collection[str] = (),
+    corrections: Mapping[str, Corrections] = NOBODYS,
 ) -> Comparison:
     """Everybody's words side by side.
 
@@ -91,11 +93,13 @@ def compare(
         Id of the seat whose words come first, for a taster's own view.
     late : collection of str
         Ids of the notes that came after the key was opened.
+    corrections : mapping
+        Seat -> what that taster said that words mean. The published words are read without any.
     """
     notes = tuple(notes)
     said = _Said(
-        _written(table, in_time(notes, late), place_coffee, lexicon),
-        _written(table, late_answers(notes, late), place_coffee, lexicon),
+        _written(table, in_time(notes, late), place_coffee, lexicon, corrections),
+        _written(table, late_answers(notes, late), place_coffee, lexicon, corrections),
     )
     seats = sorted(table.seats, key=lambda seat: seat.id != first)
     order = dict.fromkeys(place_coffee[place] for place in table.places)
@@ -127,14 +131,20 @@ class _Said:
 
 
 def _written(
-    table: Table, notes: Iterable[Note], place_coffee: Mapping[str, str], lexicon: Lexicon
+    table: Table,
+    notes: Iterable[Note],
+    place_coffee: Mapping[str, str],
+    lexicon: Lexicon,
+    corrections: Mapping[str, Corrections],
 ) -> dict[tuple[str, str], list[Written]]:
     """(coffee id, seat id) -> answers in words, in the order of the sheet."""
     asked = [(part.id, f.id) for part in table.sheet.passes for f in part.fields if f.kind is Kind.WORDS]
     found: dict[tuple[str, str], list[Written]] = {}
     for note in answers(notes).values():
         if (note.part, note.field) in asked and isinstance(note.value, str) and note.value.strip():
-            one = Written(note.place, note.part, note.field, note.value, read_note(note.value, lexicon))
+            own = corrections.get(note.seat, NO_CORRECTIONS)
+            reading = read_note(note.value, lexicon, corrections=own)
+            one = Written(note.place, note.part, note.field, note.value, reading)
             found.setdefault((place_coffee[note.place], note.seat), []).append(one)
     for several in found.values():
         several.sort(key=lambda one: (table.places.index(one.place), asked.index((one.part, one.field))))

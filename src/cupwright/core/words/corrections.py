@@ -47,6 +47,8 @@ class Corrections:
 
 
 NO_CORRECTIONS = Corrections()
+# Of no seat any.
+NOBODYS: Mapping[str, Corrections] = MappingProxyType({})
 
 
 def corrections(said: Mapping[str, str], lexicon: Lexicon) -> Corrections:
