@@ -4,6 +4,6 @@ export const reportWords = {
   pdf: "PDF",
   html: "Page to keep (HTML)",
   data: "Data (JSON)",
-  caveat: "Mind",
+  caveat: "Bear in mind",
   rowsShown: (shown: number, all: number): string => `The first ${shown} of ${all} lines; the data holds all.`,
 };

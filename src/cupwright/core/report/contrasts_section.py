@@ -48,6 +48,13 @@ def _versus(word: WordContrast) -> str:
     return f"{quoted(word.label)} ({here} against {there})"
 
 
+def none_apart(analysis: Analysis) -> str:
+    """One sentence for a table with no word listed: nothing found is not the same as nothing looked at."""
+    if not analysis.contrasts.looks:
+        return _why_few(analysis)
+    return "No word sets one coffee apart from the others beyond what chance could do."
+
+
 def _why_few(analysis: Analysis) -> str:
     contrasts = analysis.contrasts
     if len(analysis.answers.coffees) < 2:

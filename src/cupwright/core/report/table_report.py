@@ -9,7 +9,7 @@ from cupwright.core.plan.table import Blinding, Table
 from cupwright.core.report.choices_section import choices_section
 from cupwright.core.report.colour_words_section import colour_words_section
 from cupwright.core.report.colours_section import colours_section
-from cupwright.core.report.contrasts_section import apart, contrasts_section
+from cupwright.core.report.contrasts_section import apart, contrasts_section, none_apart
 from cupwright.core.report.document import Block, Column, Document, Heading, Paragraph, TableBlock
 from cupwright.core.report.fits_section import fits_section
 from cupwright.core.report.method_section import method_section
@@ -115,7 +115,7 @@ def _in_short(analysis: Analysis) -> tuple[Block, ...]:
             for row, coffee in enumerate(answers.coffees)
         ]
     if not any(analysis.contrasts.per_coffee):
-        said.append(Paragraph("No word sets one coffee apart from the others beyond what chance could do."))
+        said.append(Paragraph(none_apart(analysis)))
     return (Heading("In short"), *said, Paragraph(liked_most(analysis)), *_left_out(answers.late))
 
 

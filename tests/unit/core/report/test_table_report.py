@@ -288,6 +288,8 @@ def test_one_taster_alone_is_not_turned_into_a_statistic():
     document = report_of(notes, tasters=1)
 
     assert "One taster wrote: “lemon”." in prose(document)
+    assert "Too few tasters used the same words" in prose(document).split("On the table")[0]
+    assert "what chance could do" not in prose(document)
     assert "from one taster; of others this says nothing" in prose(document)
     assert table_named(document, "verdict-liking").rows[0] == ("North Slope", 1, 70.0, None, None)
 
