@@ -40,12 +40,17 @@ class Place:
 
 
 class CupwrightError(Exception):
-    """Base of all: one clear sentence, what to do, and where."""
+    """Base of all: one clear sentence, what to do, and where.
 
-    def __init__(self, message: str, *, todo: str = "", where: Place | None = None) -> None:
+    `about` is the field of a value that is wrong, where there is no file yet: whoever has read the value from
+    a file knows its line.
+    """
+
+    def __init__(self, message: str, *, todo: str = "", where: Place | None = None, about: str = "") -> None:
         self.message = message
         self.todo = todo
         self.where = where
+        self.about = about
         super().__init__(self.sentence())
 
     def sentence(self) -> str:

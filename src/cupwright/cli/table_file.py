@@ -10,6 +10,7 @@ name = "Hill lot 7"
 published_notes = "plum, cocoa"
 """
 
+import math
 import re
 import tomllib
 from collections.abc import Mapping
@@ -19,8 +20,10 @@ from typing import Any
 
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.names import folded
+from cupwright.core.plan.planning import checked_plan
+from cupwright.core.plan.shelf import checked_coffee
 from cupwright.core.plan.table import Blinding, Plan
-from cupwright.errors import BadFile, Place
+from cupwright.errors import BadFile, Place, Refused
 
 LARGEST_TABLE_FILE = 1_000_000
 
@@ -55,12 +58,13 @@ class TableFile:
 
 
 def read_table_file(text: str, file: str) -> TableFile:
-    """What a table file asks for. What the values mean is checked when the table is planned.
+    """What a table file asks for, if a table can be planned from it.
 
     Raises
     ------
     BadFile
-        With line and column where they are known: no TOML, an unknown or missing key, a wrong type.
+        With line and column where they are known: no TOML, an unknown or missing key, a wrong type, a value
+        that cannot be planned.
     """
     try:
         found = tomllib.loads(text)
@@ -71,7 +75,9 @@ def read_table_file(text: str, file: str) -> TableFile:
     rows = found.pop("coffee", [])
     coffees = tuple(_coffee(row, number, spot) for number, row in enumerate(rows))
     _refuse_twins(coffees, spot)
-    return TableFile(_plan(found, spot), coffees)
+    asked = TableFile(_plan(found, spot), coffees)
+    _check_values(asked, spot)
+    return asked
 
 
 class _Spots:
@@ -154,9 +160,37 @@ def _plan(found: dict[str, Any], spot: _Spots) -> Plan:
             todo=f"Choose one of {', '.join(Blinding)}.",
             where=spot.of("blinding"),
         )
-    found |= {key: float(found[key]) for key in _NUMBERS if key in found}
+    found |= {key: _number(found[key]) for key in _NUMBERS if key in found}
     plan = Plan(coffees=(), blinding=Blinding(blinding), **found)
     return plan if tasters is None else replace(plan, tasters=tuple(tasters))
+
+
+def _check_values(asked: TableFile, spot: _Spots) -> None:
+    """The checks of the steps, made here too because only here the line is known."""
+    for number, coffee in enumerate(asked.coffees):
+        try:
+            checked_coffee(coffee)
+        except Refused as refusal:
+            column = str(refusal.where.column) if refusal.where else ""
+            raise _with_line(refusal, spot.of(column, number)) from None
+    stand_ins = tuple(str(number) for number, _ in enumerate(asked.coffees))
+    try:
+        checked_plan(replace(asked.plan, coffees=stand_ins))
+    except Refused as refusal:
+        where = spot.start(0) if refusal.about == "coffees" else spot.of(refusal.about or "name")
+        raise _with_line(refusal, where) from None
+
+
+def _with_line(refusal: Refused, where: Place) -> BadFile:
+    return BadFile(refusal.message, todo=refusal.todo, where=where)
+
+
+def _number(value: float) -> float:
+    try:
+        return float(value)
+    except OverflowError:
+        # A whole number of hundreds of digits; no check lets it pass.
+        return math.inf
 
 
 def _refuse_twins(coffees: tuple[Coffee, ...], spot: _Spots) -> None:
@@ -175,4 +209,4 @@ def _coffee(row: Any, number: int, spot: _Spots) -> Coffee:
         raise BadFile("A coffee is not written as [[coffee]].", todo="Write it so.", where=spot.of("coffee"))
     _check_keys(row, _COFFEE_KEYS, spot, "coffee", number)
     grams = row.pop("grams_left", None)
-    return Coffee(id="", grams_left=None if grams is None else float(grams), **row)
+    return Coffee(id="", grams_left=None if grams is None else _number(grams), **row)

@@ -93,6 +93,25 @@ def test_everything_can_be_said():
             f'name = "A"\n{COFFEE}roast_date = 2026-03-01T10:00:00\n',
             "table.toml, line 4: 'roast_date' is not a date",
         ),
+        (
+            f'name = "A"\nbowls_per_sample = 0\n{COFFEE}',
+            "table.toml, line 2: The plan has 0 bowls per sample.",
+        ),
+        (f'name = "A"\n\nbowl_ml = 5\n{COFFEE}', "table.toml, line 3: The water in a bowl is 5 mL;"),
+        (
+            f'name = "A"\nkettle_c = {"9" * 400}\n{COFFEE}',
+            "table.toml, line 2: The kettle temperature is not",
+        ),
+        (
+            f'name = "A"\ntasters = ["Ada", "ada"]\n{COFFEE}',
+            "table.toml, line 2: Two tasters are called ada.",
+        ),
+        (f'name = "A"\n{COFFEE}grams_left = -3\n', "table.toml, line 4: -3 grams cannot be on the shelf."),
+        (
+            'name = "A"\n' + "".join(f'[[coffee]]\nname = "{n}"\n' for n in range(500)),
+            "table.toml, line 2: The",
+        ),
+        ('name = "A"\n', "table.toml: The plan has no coffee."),
     ],
 )
 def test_each_fault_is_a_sentence_with_its_line(text, sentence):

@@ -43,18 +43,19 @@ def checked_plan(plan: Plan) -> Plan:
     tidy = replace(plan, name=checked_name(plan.name, of="The table"), tasters=_checked_tasters(plan.tasters))
     _check_coffees(plan.coffees)
     _check_bowls(plan)
-    for field, what, low, high, unit in _RANGES:
-        _check_range(getattr(plan, field), what, low, high, unit)
+    for bounds in _RANGES:
+        _check_range(plan, bounds)
     return tidy
 
 
 def _check_coffees(coffees: Sequence[str]) -> None:
     if not coffees:
-        raise Refused("The plan has no coffee.", todo="Pick at least one coffee.")
+        raise Refused("The plan has no coffee.", todo="Pick at least one coffee.", about="coffees")
     if len(coffees) > MOST_COFFEES:
         raise Refused(
             f"The plan has {len(coffees)} coffees; a table takes at most {MOST_COFFEES}.",
             todo="Split the coffees over several tables.",
+            about="coffees",
         )
     seen: set[str] = set()
     for number, coffee in enumerate(coffees, start=1):
@@ -71,12 +72,15 @@ def _checked_tasters(tasters: Sequence[str]) -> tuple[str, ...]:
         raise Refused(
             f"The plan has {len(tasters)} tasters; a table seats at most {MOST_TASTERS}.",
             todo="Split the tasters over several tables.",
+            about="tasters",
         )
     names = tuple(checked_name(name, of=f"Taster {number}") for number, name in enumerate(tasters, start=1))
     seen: set[str] = set()
     for name in names:
         if folded(name) in seen:
-            raise Refused(f"Two tasters are called {name}.", todo="Tell them apart, as by an initial.")
+            raise Refused(
+                f"Two tasters are called {name}.", todo="Tell them apart, as by an initial.", about="tasters"
+            )
         seen.add(folded(name))
     return names
 
@@ -84,29 +88,34 @@ def _checked_tasters(tasters: Sequence[str]) -> tuple[str, ...]:
 def _check_bowls(plan: Plan) -> None:
     if plan.bowls_per_sample < 1:
         raise Refused(
-            f"The plan has {plan.bowls_per_sample} bowls per sample.", todo="Plan at least 1 bowl per sample."
+            f"The plan has {plan.bowls_per_sample} bowls per sample.",
+            todo="Plan at least 1 bowl per sample.",
+            about="bowls_per_sample",
         )
     if plan.bowls_per_sample > MOST_BOWLS_PER_SAMPLE:
         raise Refused(
             f"The plan has {plan.bowls_per_sample} bowls per sample; {MOST_BOWLS_PER_SAMPLE} are the most.",
             todo="Plan fewer bowls per sample.",
+            about="bowls_per_sample",
         )
     bowls = len(plan.coffees) * plan.bowls_per_sample
     if bowls > MOST_BOWLS:
         raise Refused(
             f"The plan has {bowls} bowls; a table holds at most {MOST_BOWLS}.",
             todo="Plan fewer bowls per sample, or split the coffees over several tables.",
+            about="bowls_per_sample",
         )
 
 
-def _check_range(value: float, what: str, low: float, high: float, unit: str) -> None:
+def _check_range(plan: Plan, bounds: tuple[str, str, float, float, str]) -> None:
+    field, what, low, high, unit = bounds
+    value = getattr(plan, field)
+    todo = f"Give {low:g} to {high:g} {unit}."
     if not math.isfinite(value):
-        raise Refused(f"{what} is not a finite number.", todo=f"Give {low:g} to {high:g} {unit}.")
+        raise Refused(f"{what} is not a finite number.", todo=todo, about=field)
     if not low <= value <= high:
-        raise Refused(
-            f"{what} is {value:.10g} {unit}; {low:g} to {high:g} {unit} can be planned.",
-            todo=f"Give {low:g} to {high:g} {unit}.",
-        )
+        complaint = f"{what} is {value:.10g} {unit}; {low:g} to {high:g} {unit} can be planned."
+        raise Refused(complaint, todo=todo, about=field)
 
 
 def laid(
