@@ -24,7 +24,9 @@ FLAGS = (
 )
 DESK = {"width": 1280, "height": 900}
 PHONE = {"width": 360, "height": 740}
-PATIENCE_MS = 15_000
+# Without motion: what fades in would be judged by its colours half way.
+ORDINARY = {"viewport": DESK, "locale": "en-GB", "reduced_motion": "reduce"}
+PATIENCE_MS = 30_000
 SMALLEST_TARGET_PX = 48
 
 _NO_CONNECTION = re.compile(r"net::ERR_|ERR_CONNECTION|Failed to fetch")
@@ -141,7 +143,7 @@ def open_screen(chromium: Browser) -> Iterator[OpenScreen]:
     opened: list[Screen] = []
 
     def open_it(base: str, **options: Any) -> Screen:
-        screen = Screen(chromium.new_context(**{"viewport": DESK, "locale": "en-GB"} | options), base)
+        screen = Screen(chromium.new_context(**ORDINARY | options), base)
         opened.append(screen)
         return screen
 

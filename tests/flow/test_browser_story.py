@@ -182,7 +182,7 @@ def read_report(table, folder):
     desk.page.get_by_role("heading", name="Hill lot 7").first.wait_for()
     desk.look(WIDE, NARROW)
     desk.go(f"#/report/{table.id}")
-    desk.page.get_by_role("heading", name="Morning table").first.wait_for()
+    desk.page.get_by_role("link", name="PDF").wait_for()
     desk.look(WIDE, NARROW)
     paper = text_of(downloaded(desk, "PDF"), folder)
     data = json.loads(downloaded(desk, "Data (JSON)"))
@@ -288,16 +288,21 @@ def test_a_line_is_set_by_a_touch_or_a_key_but_not_by_passing_it(table):
     assert [note["value"] for note in table.held("Ada")] == [51, None]
 
 
-def test_a_page_from_the_cache_says_that_the_program_was_updated(server, open_screen):
-    """The cached page of yesterday starts a script that the server's page of today no longer names."""
+def test_a_page_from_the_cache_says_that_a_newer_one_is_there(server, open_screen):
+    """The cached page of yesterday runs a script that the server's page of today no longer names."""
     phone = open_screen(server.url, **phone_options())
     phone.go("#/join")
     phone.sees("Take a seat")
-    assert phone.page.get_by_text("The program was updated").count() == 0
+    assert phone.page.get_by_text("A newer version of this page is there.").count() == 0
     newer = '<!doctype html><script type="module" src="/assets/newer.js"></script><div id="app"></div>'
-    phone.context.route(f"{server.url}/", lambda route: route.fulfill(body=newer, content_type="text/html"))
 
-    phone.page.evaluate("document.dispatchEvent(new Event('visibilitychange'))")
+    def serve(route):
+        return route.continue_() if route.request.is_navigation_request() else route.fulfill(body=newer)
 
-    phone.sees("The program was updated")
+    phone.context.route(f"{server.url}/", serve)
+
+    phone.reopen("#/join")
+
+    phone.sees("A newer version of this page is there.")
     phone.look()
+    phone.has_large_targets()
