@@ -164,7 +164,7 @@ def _sorted_out(
 ) -> tuple[tuple[Written, ...], tuple[Given, ...]]:
     kinds = {(part.id, field.id): field.kind for part in table.sheet.passes for field in part.fields}
     seats = {seat.id for seat in table.seats}
-    readings: dict[tuple[str, Corrections], Reading] = {}
+    readings: dict[tuple[str, str, Corrections], Reading] = {}
     written: list[Written] = []
     given: list[Given] = []
     for note in notes:
@@ -176,11 +176,11 @@ def _sorted_out(
             given.append(Given(*where, kind, note.value))
         elif str(note.value).strip():
             text = str(note.value)
-            own = corrections.get(note.seat, NO_CORRECTIONS)
             # Many write the same few words: each text is read once.
-            if kind is Kind.WORDS and (text, own) not in readings:
-                readings[text, own] = read_note(text, lexicon, corrections=own)
-            written.append(Written(*where, text, readings[text, own] if kind is Kind.WORDS else None))
+            said = (text, note.part, corrections.get(note.seat, NO_CORRECTIONS))
+            if kind is Kind.WORDS and said not in readings:
+                readings[said] = read_note(text, lexicon, field=note.part, corrections=said[2])
+            written.append(Written(*where, text, readings[said] if kind is Kind.WORDS else None))
     return tuple(written), tuple(given)
 
 

@@ -143,7 +143,7 @@ def _written(
     for note in answers(notes).values():
         if (note.part, note.field) in asked and isinstance(note.value, str) and note.value.strip():
             own = corrections.get(note.seat, NO_CORRECTIONS)
-            reading = read_note(note.value, lexicon, corrections=own)
+            reading = read_note(note.value, lexicon, field=note.part, corrections=own)
             one = Written(note.place, note.part, note.field, note.value, reading)
             found.setdefault((place_coffee[note.place], note.seat), []).append(one)
     for several in found.values():
