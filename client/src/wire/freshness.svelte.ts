@@ -2,8 +2,11 @@
 
 type ReadPage = () => Promise<string>;
 
-/** The first page past every cache, which also renews the cached one. */
-const readPage: ReadPage = async () => (await fetch("/", { cache: "no-cache" })).text();
+/**
+ * The first page past every cache. It is not kept either: a newer page whose script was never loaded could not
+ * be opened without the server, while the old one and its script still can.
+ */
+const readPage: ReadPage = async () => (await fetch("/", { cache: "no-store" })).text();
 
 export class Freshness {
   stale = $state(false);

@@ -23,9 +23,6 @@ export const en = {
     unknown: "There is nothing at this address",
     unknownTodo: "The link may be cut off. All tables are on the first page.",
     home: "To the tables",
-    newer: "The program was updated",
-    newerLead: "This page is still the old one. What you wrote is kept.",
-    newerLoad: "Load the new page",
   },
 
   theme: { legend: "Light or dark", device: "As the device", light: "Light", dark: "Dark" },
