@@ -27,13 +27,16 @@ class _Waiting:
     """A degree under way to its word.
 
     `share`: it covers all of a name ("a hint of ripe plum"). `given`: it has reached a word and reaches
-    another only over "and". `by_amount`: it comes from a word such as "high".
+    another only over "and". `by_amount`: it comes from a word such as "high". `worded`: "more" was said.
+    `linked`: it goes on over "and".
     """
 
     degree: str = ""
     comparison: str = ""
     share: bool = False
     by_amount: bool = False
+    worded: bool = False
+    linked: bool = False
     start: int = -1
     given: bool = False
 
@@ -61,7 +64,9 @@ def _heard(piece: Piece, waiting: _Waiting) -> _Waiting:
         return _Waiting()
     for mark, (degree, comparison) in _COMPARED.items():
         if mark in piece.marks:
-            return _added(waiting, piece, _compared(waiting, degree), comparison=comparison)
+            heard = _added(waiting, piece, _compared(waiting, degree), comparison=comparison)
+            heard.worded = True
+            return heard
     for how in (marks.SHARE, marks.DEGREE, marks.AMOUNT):
         if degree := piece.degree_by(how):
             return _graded(waiting, piece, degree, how)
@@ -80,12 +85,13 @@ def _graded(waiting: _Waiting, piece: Piece, degree: str, how: str) -> _Waiting:
 def _passed(waiting: _Waiting, piece: Piece) -> _Waiting:
     """Over "and" a degree reaches another word; over some small words it reaches its own."""
     if piece.has(marks.AND):
-        waiting.given, waiting.start = False, -1
+        waiting.linked, waiting.given, waiting.start = waiting.given, False, -1
         return waiting
     passed = piece.has(marks.HEDGE, marks.FIRST, marks.FINISH, marks.COOLING) or (
         piece.has(marks.PASSED) and (waiting.share or bool(waiting.comparison))
     )
-    return waiting if passed and not waiting.given else _Waiting()
+    ended = waiting.given or (waiting.linked and piece.has(marks.HEDGE))
+    return waiting if passed and not ended else _Waiting()
 
 
 def _under_way(waiting: _Waiting) -> str:
@@ -110,7 +116,8 @@ def _added(
         comparison or waiting.comparison,
         share or waiting.share,
         waiting.by_amount,
-        piece.start if waiting.start < 0 else waiting.start,
+        waiting.worded,
+        start=piece.start if waiting.start < 0 else waiting.start,
     )
 
 
@@ -123,7 +130,9 @@ def _way(ending: str, amount: str) -> str:
 
 def _give(piece: Piece, waiting: _Waiting, lexicon: Lexicon) -> None:
     linked = waiting.given
-    if piece.compares or piece.has(marks.MORE, marks.MOST):
+    if piece.has(marks.RANKED):
+        piece.comparison = "most"
+    elif piece.compares or piece.has(marks.MORE, marks.MOST):
         most = piece.compares.endswith("est") or piece.has(marks.MOST)
         piece.comparison = piece.comparison or ("most" if most else "more")
         piece.degree = _compared(waiting, "very" if most else "marked")
@@ -133,9 +142,10 @@ def _give(piece: Piece, waiting: _Waiting, lexicon: Lexicon) -> None:
         if piece.negated:
             _give_denied(piece, lexicon)
         else:
-            become(piece, lexicon, by_amount=waiting.by_amount, start=start)
+            become(piece, lexicon, by_amount=waiting.by_amount and not waiting.worded, start=start)
     if piece.negated:
         piece.degree = "plain"
+        _turn_round(piece, lexicon)
 
 
 def _give_denied(piece: Piece, lexicon: Lexicon) -> None:
@@ -143,6 +153,13 @@ def _give_denied(piece: Piece, lexicon: Lexicon) -> None:
     if piece.degree in HIGH and lexicon[piece.concept].low and not piece.comparison:
         piece.negated, piece.degree = False, "slight"
         become(piece, lexicon, by_amount=False, start=piece.denied_from)
+
+
+def _turn_round(piece: Piece, lexicon: Lexicon) -> None:
+    """Not balanced is unbalanced, where the lexicon has such a concept."""
+    opposite = lexicon[piece.concept].denied
+    if opposite and piece.denied_from >= 0 and not piece.comparison:
+        piece.concept, piece.negated, piece.start = opposite, False, min(piece.start, piece.denied_from)
 
 
 def _look_back(at: int, line: Sequence[Piece], lexicon: Lexicon) -> None:

@@ -24,7 +24,8 @@ class Concept:
 
     `about` says what a word of degree asks of it: how much (INTENSITY: sweet, body) or what it is like
     (CHARACTER: plum); `takes` are degree words of its own (soft acidity: slight). `low`, `middle`
-    and `high` are the concepts that mean little, some and much of it, where there are any.
+    and `high` are the concepts that mean little, some and much of it, `denied` the one that means it is not
+    there (not balanced), where there are any.
 
     `defect` is the usual cause when the concept is a fault of the coffee ("" when it is none) and `todo` what
     to do at the table. `reference` is a home-made sample to learn it from, `allergens` what that sample may
@@ -50,6 +51,7 @@ class Concept:
     low: str = ""
     middle: str = ""
     high: str = ""
+    denied: str = ""
     labels: Mapping[str, str] = field(default_factory=dict)
     forms: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 

@@ -31,7 +31,8 @@ ALLERGENS = frozenset(
 _COLOUR = re.compile("#[0-9a-f]{6}")
 _KEYS = frozenset(
     [
-        *("label", "parents", "forms", "slips", "shared", "about", "takes", "low", "middle", "high"),
+        *("label", "parents", "forms", "slips", "shared", "about", "takes"),
+        *("low", "middle", "high", "denied"),
         *("scale", "place", "colour", "reference", "allergens", "defect", "todo"),
     ]
 )
@@ -108,7 +109,7 @@ def _check_values(concept: str, row: Row, rows: Rows, file: str) -> None:
         _refuse(f"'{concept}' is about '{row['about']}', which is neither {CHARACTER} nor {INTENSITY}.", file)
     if unknown := set(row.get("takes", {}).get("en", {}).values()) - set(DEGREES):
         _refuse(f"'{concept}' takes the degree '{sorted(unknown)[0]}', which does not exist.", file)
-    for end in ("low", "middle", "high"):
+    for end in ("low", "middle", "high", "denied"):
         if row.get(end, concept) not in rows:
             _refuse(f"'{concept}' is '{row[end]}' when {end}, which does not exist.", file)
 

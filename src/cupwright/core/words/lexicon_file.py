@@ -90,6 +90,7 @@ def _concept(concept: str, rows: Rows, more: Mapping[str, Mapping[str, Any]]) ->
         low=row.get("low", ""),
         middle=row.get("middle", ""),
         high=row.get("high", ""),
+        denied=row.get("denied", ""),
         labels=american | labels,
         forms=forms,
     )

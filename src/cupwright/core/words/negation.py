@@ -20,7 +20,7 @@ class _Denial:
     reach: int = _REACH
     hit: Piece | None = None
     carries: bool = False
-    start: int = -1
+    start: int = -1  # where the negator starts; -1 if what it denies does not mean the opposite
 
 
 class _Clause:
@@ -48,8 +48,11 @@ class _Clause:
         self.denial = self.last = self.owed = None
 
     def _pause(self, at: int, line: Sequence[Piece]) -> None:
-        """Punctuation ends a denial, except in a list: not bitter, sour or harsh."""
-        going_on = self.denial if self.denial and self.denial.hit and _listed(at, line) else None
+        """Punctuation ends a denial, except in a list: not bitter, sour or harsh; no, either good or bad."""
+        either = line[at].has(marks.EITHER)
+        going_on = self.denial if self.denial and (self.denial.hit or either) and _listed(at, line) else None
+        if going_on and either:
+            going_on.start = -1
         self.end()
         if line[at].gap != STOP:
             self.denial = going_on
@@ -71,8 +74,10 @@ class _Clause:
             self.owed = self.last
         if piece.has(marks.DENY):
             if not (following and following.joined and following.has(marks.UNDO)):
-                self.denial = _Denial(carries=piece.has(marks.DENY_MORE), start=piece.start)
-        elif piece.has(marks.TURN):
+                self.denial = _Denial(
+                    carries=piece.has(marks.DENY_MORE), start=-1 if piece.has(marks.BOTH) else piece.start
+                )
+        elif piece.has(marks.TURN, marks.ANEW):
             self.denial = None
         elif self.denial:
             self._go_on(self.denial, piece, following)

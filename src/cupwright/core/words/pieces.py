@@ -30,7 +30,7 @@ class Piece:
     compares: str = ""
     unread: bool = False
     negated: bool = False
-    denied_from: int = -1  # where the negator starts
+    denied_from: int = -1  # where the negator starts; -1 if the denial does not mean the opposite
     degree: str = "plain"
     comparison: str = ""
     against: str = ""

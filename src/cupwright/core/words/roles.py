@@ -12,6 +12,7 @@ from cupwright.core.words.scale import HIGH, become, together
 from cupwright.core.words.tokens import COLON, JOINED
 
 _BESIDE = 5  # words that may stand between a noun and what is said of it: "acidity is on the high side"
+_PRAISE = frozenset(["liked", "disliked", "acceptable"])
 # Families beside whose words "strong" or "light" is a word of its own.
 _NOT_GRADED = frozenset(["touch", "finish", "character", "verdict", "make"])
 
@@ -127,8 +128,10 @@ def drop_carriers(line: Sequence[Piece], lexicon: Lexicon) -> None:
 
 
 def _said_how(at: int, line: Sequence[Piece], lexicon: Lexicon) -> bool:
-    before = line[at - 1] if at else None
-    if before and line[at].joined and _describes(before, lexicon):
+    back = at - 1
+    while back > 0 and line[back].joined and line[back].has(marks.WITHIN):
+        back -= 1  # thick in texture
+    if back >= 0 and line[at].joined and line[back + 1].joined and _describes(line[back], lexicon):
         return True
     for following in line[at + 1 : at + 1 + _BESIDE]:
         if following.gap not in (JOINED, COLON):
@@ -142,7 +145,10 @@ def _said_how(at: int, line: Sequence[Piece], lexicon: Lexicon) -> bool:
 
 
 def _describes(piece: Piece, lexicon: Lexicon) -> bool:
-    return bool(piece.concept) and lexicon[piece.concept].family != "verdict" and not piece.has(marks.CARRIER)
+    """Whether a word says how something is, and does not only praise or blame it."""
+    if not piece.concept or piece.has(marks.CARRIER):
+        return False
+    return not lexicon.ancestors(piece.concept) & _PRAISE
 
 
 def _tells(piece: Piece) -> bool:

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from cupwright.core.words import marks
 from cupwright.core.words.lexicon import Lexicon
 from cupwright.core.words.pieces import Piece, sentences
+from cupwright.core.words.tokens import PAUSE
 
 _STAGES = ((marks.COOLING, "cooling"), (marks.FIRST, "first"), (marks.FINISH, "finish"))
 
@@ -16,24 +17,26 @@ def place(line: Sequence[Piece], lexicon: Lexicon) -> None:
     for piece in line:
         if piece.concept and lexicon[piece.concept].family == "finish":
             piece.stage = piece.stage if piece.stage == "cooling" else "finish"
-        if piece.stage == "cooling" and not piece.against:
-            piece.comparison = ""  # compared with itself earlier
+        if piece.stage in ("cooling", "first") and not piece.against:
+            piece.comparison = ""  # compared with itself at another time
 
 
 def _place_sentence(sentence: Sequence[Piece]) -> None:
-    stage = ""
+    stage, covered = "", False
     for at, piece in enumerate(sentence):
+        if stage == "finish" and covered and piece.gap == PAUSE:
+            stage = ""  # a finish is told in its clause
         named = _stage_of(at, sentence)
         if named:
             behind = _described(at, sentence) if named == "finish" else _clause_before(at, sentence)
             for other in behind:
                 other.stage = named
             ended = behind and (named == "finish" or _ends_clause(at, sentence)) and not piece.concept
-            stage = "" if ended else named
+            stage, covered = "" if ended else named, False
         elif _turns(piece):
             stage = ""
         if piece.concept and stage:
-            piece.stage = stage
+            piece.stage, covered = stage, True
 
 
 def _stage_of(at: int, sentence: Sequence[Piece]) -> str:

@@ -8,19 +8,19 @@ import re
 import unicodedata
 from dataclasses import dataclass
 
-# A word: letters and digits, held together by apostrophes, soft hyphens and combining marks; also w/ and w/o.
+# A word: letters and digits, held together by apostrophes, soft hyphens, combining marks; also &, w/ and w/o.
 _MARKS = "\u0300-\u036f\u00ad"
-_WORD = re.compile(rf"[wW]/[oO]?(?![^\W_])|[^\W_]+(?:[{_MARKS}'\u2019\u02bc]+[^\W_]+)*[{_MARKS}]*")
+_WORD = re.compile(rf"&|[wW]/[oO]?(?![^\W_])|[^\W_]+(?:[{_MARKS}'\u2019\u02bc]+[^\W_]+)*[{_MARKS}]*")
 # Between two words of one phrase there may be only spaces and quotation marks, or one hyphen without spaces.
 _JOINS = re.compile(r"[ \t\u00a0'\"\u2018\u2019\u201c\u201d]*|[-\u2010\u2011]")
-_LINKS = re.compile(r"[ \t]*[/&+][ \t]*")
+_LINKS = re.compile(r"[ \t]*[/+][ \t]*")
 _LEADS_ON = re.compile(r"[ \t]*[:=\u2013\u2014-]+[ \t]*")
 _STOP = re.compile(r"[.!;\r\n\u2026\u3002]")
 _QUESTION = re.compile(r"[?\uff1f\u061f]")
 _DROPPED = re.compile(f"[{_MARKS}]")
 _APOSTROPHES = re.compile("[\u2019\u02bc]")
 
-# What stands between two words: nothing that parts them, a sign for and (/ & +), a colon or dash, another
+# What stands between two words: nothing that parts them, a sign for and (/ +), a colon or dash, another
 # pause, or the sentence's end.
 JOINED, LINK, COLON, PAUSE, STOP = "", "/", ":", ",", "."
 
@@ -48,7 +48,7 @@ class Token:
 def fold(word: str) -> str:
     """A word without case, accents, width or kind of apostrophe: what two spellings are compared by."""
     if word.isascii():
-        return word.lower()
+        return "and" if word == "&" else word.lower()
     flat = unicodedata.normalize("NFKD", _APOSTROPHES.sub("'", word))
     return _DROPPED.sub("", flat).lower().replace("ß", "ss")
 

@@ -82,6 +82,22 @@ def test_a_phrase_that_denies_as_a_whole_is_one_concept_and_not_negated(note, co
     assert (reading.concepts, reading.denied) == ({concept}, frozenset())
 
 
+@pytest.mark.parametrize(
+    ("note", "said", "denied"),
+    [
+        ("not a coffee I'd enjoy", {"disliked"}, set()),
+        ("neither offensive nor exemplary", set(), {"disliked", "liked"}),
+        ("nothing in it, either good or bad", set(), {"liked", "disliked"}),
+        ("lacks balance", {"unbalanced"}, set()),
+        ("I never knew that I liked this", {"liked"}, set()),
+    ],
+)
+def test_a_denial_that_means_the_opposite_is_the_opposite(note, said, denied):
+    reading = read_note(note, load_lexicon())
+
+    assert (reading.concepts, reading.denied) == (said, denied)
+
+
 @pytest.mark.parametrize("note", ["less fruity than the others", "least fruity", "not as fruity"])
 def test_having_less_of_something_than_another_cup_denies_nothing_and_says_nothing(note):
     reading = read_note(note, load_lexicon())

@@ -41,6 +41,10 @@ def test_a_stage_holds_for_what_is_said_of_it(note, expected):
         ("bitter when hot, sweet once cooled", [("bitter", "first"), ("sweet", "cooling")]),
         ("starts sour, finishes with cocoa", [("sour", "first"), ("cocoa", "finish")]),
         ("became more chocolate", [("chocolate", "cooling")]),
+        ("as it cooled it was more bitter", [("bitter", "cooling")]),
+        ("aftertaste is bitter, chocolate", [("bitter", "finish"), ("chocolate", "")]),
+        ("lingers, fruity", [("long_finish", "finish"), ("fruit", "")]),
+        ("fruity to begin with", [("fruit", "first")]),
     ],
 )
 def test_stages_in_the_words_of_tasters_are_found(note, expected):

@@ -64,7 +64,7 @@ def test_punctuation_parts_phrases_and_spaces_and_hyphens_do_not(text, joined):
         (" ", JOINED),
         ("-", JOINED),
         ("/", LINK),
-        (" & ", LINK),
+        (" & ", JOINED),
         (": ", COLON),
         (" - ", COLON),
         (", ", PAUSE),
