@@ -11,7 +11,7 @@ _MEDIA = {
     "pdf": "application/pdf",
     "json": "application/json",
     "html": "text/html; charset=utf-8",
-    "toml": "application/toml",  # RFC 9618 registered it
+    "toml": "application/toml",  # as the specification of TOML 1.0 asks
 }
 
 

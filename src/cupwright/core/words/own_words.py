@@ -1,7 +1,7 @@
 """Own words: concepts and forms that users add to the lexicon, and the file in which they travel.
 
 They are kept in the store, one list an installation, and taken into every reading (`extended`). The file is
-TOML [TOML]: a list of [[concept]] (label, parents, forms) and a list of [[form]] (concept, form).
+TOML: a list of [[concept]] (label, parents, forms) and a list of [[form]] (concept, form).
 """
 
 import json
