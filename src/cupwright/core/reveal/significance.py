@@ -200,6 +200,6 @@ def sentence(chance: Chance, whose: str = "Your notes") -> str:
     if not chance.exact:
         said = said.replace("ways of shuffling them", "ways of shuffling them that were tried")
     if chance.least > 0.05:
-        luck = f"With {size} coffees luck alone does as well once in {chance.ways}"
-        return f"{said} {luck}: no notes can show more."
+        best = f"With {size} coffees even the best possible fit comes about by luck once in {chance.ways}."
+        return f"{said} {best}"
     return said

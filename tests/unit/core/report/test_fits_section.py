@@ -35,7 +35,7 @@ def test_of_few_tasters_each_is_told_by_the_bags_and_by_the_others():
     assert len(said(blocks)) == 4
     assert said(blocks)[0].startswith(
         "Taster 1's notes pick out the two coffees on the table better than 1 of 2 ways of shuffling them. "
-        "With two coffees luck alone does as well once in 2"
+        "With two coffees even the best possible fit comes about by luck once in 2."
     )
     assert isinstance(blocks[-1], Caveat)
 

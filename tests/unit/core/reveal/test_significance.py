@@ -108,7 +108,7 @@ def test_three_coffees_can_never_say_less_than_one_in_six_and_the_sentence_says_
 
     assert chance.p_value == chance.least == pytest.approx(1 / 6)
     assert sentence(chance).endswith(
-        "With three coffees luck alone does as well once in 6: no notes can show more."
+        "With three coffees even the best possible fit comes about by luck once in 6."
     )
 
 
