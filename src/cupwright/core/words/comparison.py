@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from cupwright.core.words import marks
 from cupwright.core.words.lexicon import Lexicon
-from cupwright.core.words.pieces import Piece, sentences
+from cupwright.core.words.pieces import LONGEST_CLAUSE, Piece, sentences
 
 _WAYS = ((marks.MORE, "more"), (marks.LESS, "less"), (marks.MOST, "most"), (marks.LEAST, "least"))
 _LONGEST_OTHER = 4  # pieces that name what the cup is compared with
@@ -41,22 +41,24 @@ def _way_of(piece: Piece) -> str:
 
 
 def _clause_before(at: int, sentence: Sequence[Piece]) -> Sequence[Piece]:
-    start = at
-    while start > 0 and sentence[start].linked and not (start < at and sentence[start].has(marks.TURN)):
+    start, furthest = at, max(0, at - LONGEST_CLAUSE)
+    while (
+        start > furthest and sentence[start].linked and not (start < at and sentence[start].has(marks.TURN))
+    ):
         start -= 1
     return sentence[start:at]
 
 
 def _clause_behind(at: int, sentence: Sequence[Piece]) -> Sequence[Piece]:
-    end = at + 1
-    while end < len(sentence) and sentence[end].linked and not sentence[end].has(marks.TURN, marks.AND):
+    end, furthest = at + 1, min(len(sentence), at + LONGEST_CLAUSE)
+    while end < furthest and sentence[end].linked and not sentence[end].has(marks.TURN, marks.AND):
         end += 1
     return sentence[at + 1 : end]
 
 
 def _among(at: int, sentence: Sequence[Piece]) -> None:
     """Of the four: the nearest word before it is compared."""
-    named = [piece for piece in sentence[:at] if piece.concept]
+    named = [piece for piece in sentence[max(0, at - LONGEST_CLAUSE) : at] if piece.concept]
     if named:
         named[-1].comparison = named[-1].comparison or "most"
 

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cupwright.core.words import marks
-from cupwright.core.words.pieces import Piece
+from cupwright.core.words.pieces import LONGEST_CLAUSE, Piece
 from cupwright.core.words.tokens import STOP
 
 # A denial reaches over at most this many other words: "I don't think I'd want to drink it every day".
@@ -115,7 +115,7 @@ def _is_link(piece: Piece) -> bool:
 
 def _listed(at: int, line: Sequence[Piece]) -> bool:
     """Whether the list that goes on here ends with "or" or "nor" before anything else is said."""
-    for piece in line[at:]:
+    for piece in line[at : at + LONGEST_CLAUSE]:
         if piece.gap == STOP or piece.has(marks.TURN, marks.DENY):
             return False
         if piece.has(marks.OR):

@@ -72,10 +72,13 @@ class PhraseIndex:
         self._mender = Mender(self._mendable - self._fixed)
         self._stands_for = lru_cache(_CACHED_WORDS)(self._candidates)
 
-    def longest(self, words: Sequence[Token], first: int) -> Found | None:
-        """The phrase of most words that starts at `first`; of equally long ones the most certain."""
+    def longest(self, words: Sequence[Token], first: int, before: int | None = None) -> Found | None:
+        """The phrase of most words from `first` on; of equally long ones the most certain.
+
+        With `before` it ends before that word.
+        """
         best: tuple[int, float, _Node, str] | None = None
-        stands_for, end = self._stands_for, len(words)
+        stands_for, end = self._stands_for, len(words) if before is None else before
         open_ends = [(self._root, first, EXACT, "")]
         while open_ends:
             node, at, certainty, compares = open_ends.pop()

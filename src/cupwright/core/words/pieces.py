@@ -8,6 +8,8 @@ from cupwright.core.words.corrections import NO_CORRECTIONS, Corrections
 from cupwright.core.words.phrases import Found, PhraseIndex
 from cupwright.core.words.tokens import JOINED, LINK, STOP, Token
 
+# No word bears on another over more pieces than this; it keeps the time of a text without punctuation linear.
+LONGEST_CLAUSE = 40
 _SHORTEST_WORD, _SHORTEST_OVERLAPPED = 2, 2
 
 
@@ -85,7 +87,7 @@ def _longest(words: Sequence[Token], at: int, index: PhraseIndex) -> Found | Non
         if other and other.after > found.after:
             gain = (other.after - inside) - (found.after - at)
             if gain > 0 or (gain == 0 and words[at].word in index.small):
-                return index.longest(words[:inside], at)
+                return index.longest(words, at, inside)
     return found
 
 

@@ -36,15 +36,15 @@ def _settle(at: int, amount: str, line: Sequence[Piece], lexicon: Lexicon) -> No
     if _grades_what_follows(at, line, lexicon):
         piece.concept = ""
         return
-    noun = _noun_before(at, line, lexicon, piece)
-    if noun:
-        _grade_noun(noun, at, amount, line, lexicon)
+    noun_at = _noun_before(at, line, lexicon)
+    if noun_at >= 0:
+        _grade_noun(noun_at, at, amount, line, lexicon)
     elif piece.concept:
         piece.marks = frozenset(mark for mark in piece.marks if not mark.startswith(marks.AMOUNT))
 
 
 def _grades_what_follows(at: int, line: Sequence[Piece], lexicon: Lexicon) -> bool:
-    for following in line[at + 1 :]:
+    for following in line[at + 1 : at + 1 + _BESIDE]:
         if not following.joined:
             return False
         if following.concept and not following.degree_by(marks.AMOUNT):
@@ -69,18 +69,16 @@ def _is_noun(piece: Piece) -> bool:
     return piece.has(marks.CARRIER) or piece.word.endswith(("ness", "ity"))
 
 
-def _noun_before(at: int, line: Sequence[Piece], lexicon: Lexicon, amount: Piece) -> Piece | None:
-    """The noun that is graded behind it: "acidity is rather high", "Sweetness: low"."""
+def _noun_before(at: int, line: Sequence[Piece], lexicon: Lexicon) -> int:
+    """Where the noun is that is graded behind it ("acidity is rather high", "Sweetness: low"); -1 if nowhere."""
     for back in range(at - 1, max(-1, at - 1 - _BESIDE), -1):
-        parted = line[back + 1].gap
-        if parted not in (JOINED, COLON):
-            return None
-        noun = line[back]
-        if noun.concept:
-            return noun if _answers(noun, amount, lexicon) else None
-        if not _between(noun):
-            return None
-    return None
+        if line[back + 1].gap not in (JOINED, COLON):
+            return -1
+        if line[back].concept:
+            return back if _answers(line[back], line[at], lexicon) else -1
+        if not _between(line[back]):
+            return -1
+    return -1
 
 
 def _answers(noun: Piece, amount: Piece, lexicon: Lexicon) -> bool:
@@ -99,10 +97,10 @@ def _between(piece: Piece) -> bool:
     )
 
 
-def _grade_noun(noun: Piece, at: int, amount: str, line: Sequence[Piece], lexicon: Lexicon) -> None:
-    piece, before = line[at], line[at - 1]
-    degree = together(before.degree_by(marks.DEGREE), amount)
-    denier = next((other for other in line[line.index(noun) + 1 : at] if other.has(marks.DENY)), None)
+def _grade_noun(noun_at: int, at: int, amount: str, line: Sequence[Piece], lexicon: Lexicon) -> None:
+    noun, piece = line[noun_at], line[at]
+    degree = together(line[at - 1].degree_by(marks.DEGREE), amount)
+    denier = next((other for other in line[noun_at + 1 : at] if other.has(marks.DENY)), None)
     if denier:
         degree = "slight" if degree in HIGH else "plain"
         denier.marks = marks.NONE
@@ -129,7 +127,7 @@ def drop_carriers(line: Sequence[Piece], lexicon: Lexicon) -> None:
 
 def _said_how(at: int, line: Sequence[Piece], lexicon: Lexicon) -> bool:
     back = at - 1
-    while back > 0 and line[back].joined and line[back].has(marks.WITHIN):
+    while back > at - _BESIDE and back > 0 and line[back].joined and line[back].has(marks.WITHIN):
         back -= 1  # thick in texture
     if back >= 0 and line[at].joined and line[back + 1].joined and _describes(line[back], lexicon):
         return True

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from cupwright.core.words import marks
 from cupwright.core.words.lexicon import Lexicon
-from cupwright.core.words.pieces import Piece, sentences
+from cupwright.core.words.pieces import LONGEST_CLAUSE, Piece, sentences
 from cupwright.core.words.tokens import PAUSE
 
 _STAGES = ((marks.COOLING, "cooling"), (marks.FIRST, "first"), (marks.FINISH, "finish"))
@@ -50,14 +50,13 @@ def _stage_of(at: int, sentence: Sequence[Piece]) -> str:
 def _described(at: int, sentence: Sequence[Piece]) -> list[Piece]:
     """The words right before "finish": bitter, bitter and dry; or before "on the finish"."""
     found: list[Piece] = []
-    back = at - 1
-    while back >= 0 and sentence[back + 1].linked:
+    for back in range(at - 1, max(-1, at - LONGEST_CLAUSE), -1):
         other = sentence[back]
+        named_or_led = other.concept or (other.has(marks.AND) if found else other.marks)
+        if not sentence[back + 1].linked or not named_or_led or (_turns(other) and not other.concept):
+            break
         if other.concept:
             found.append(other)
-        elif _turns(other) or not (other.has(marks.AND) if found else other.marks):
-            break
-        back -= 1
     return found
 
 
@@ -66,16 +65,17 @@ def _clause_before(at: int, sentence: Sequence[Piece]) -> list[Piece]:
     if not _ends_clause(at, sentence):
         return []
     found: list[Piece] = []
-    back = at - 1
-    while back >= 0 and sentence[back + 1].linked and not _turns(sentence[back]):
-        if sentence[back].concept and not sentence[back].stage:
-            found.append(sentence[back])
-        back -= 1
+    for back in range(at - 1, max(-1, at - LONGEST_CLAUSE), -1):
+        other = sentence[back]
+        if not sentence[back + 1].linked or _turns(other):
+            break
+        if other.concept and not other.stage:
+            found.append(other)
     return found
 
 
 def _ends_clause(at: int, sentence: Sequence[Piece]) -> bool:
-    for piece in sentence[at + 1 :]:
+    for piece in sentence[at + 1 : at + LONGEST_CLAUSE]:
         if not piece.linked or _turns(piece) or piece.has(marks.AND):
             return True
         if piece.concept or piece.unread:

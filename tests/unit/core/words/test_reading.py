@@ -1,5 +1,6 @@
 """Reading whole notes."""
 
+import time
 from itertools import pairwise
 
 import pytest
@@ -117,6 +118,43 @@ def test_a_text_of_100_kilobytes_is_read(lexicon, text):
 
     assert reading.text == text
     assert len(reading.words) == (17_000 if text.startswith("lemon ") else 0)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "strong ",
+        "at first ",
+        "compared to ",
+        "of the four ",
+        "not sweet, ",
+        "maybe ",
+        "lemon ",
+        "in the acidity ",
+        "acidity is ",
+        "sweeter than ",
+        "finish ",
+        "with milk chocolate ",
+        "sweet and ",
+        "a hint of ",
+        "xyzzyx ",
+        "xyzzy",
+        "a'",
+        "choc\u0301olate ",
+    ],
+)
+def test_the_time_of_a_long_text_grows_no_faster_than_the_text(lexicon, text):
+    """Of one core: 100 kB may take eight times what 20 kB takes, and as much again as a machine is uneven."""
+    read_note(text * 10, lexicon)
+    short, long = (seconds(text * (size // len(text)), lexicon) for size in (20_000, 100_000))
+
+    assert long < 16 * short + 0.5
+
+
+def seconds(text, lexicon):
+    start = time.process_time()
+    read_note(text, lexicon)
+    return time.process_time() - start
 
 
 @pytest.mark.parametrize(
