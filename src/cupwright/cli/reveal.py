@@ -1,6 +1,7 @@
 """`cupwright reveal`: open the key, and see the words side by side."""
 
 import argparse
+from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from cupwright.cli.asking import Commands, command, with_json, with_table
@@ -42,9 +43,11 @@ def reveal(joint: Joint, chosen: argparse.Namespace) -> None:
             open_key(tools, table.id, placings or None)
         compared = comparison(tools, table.id)
     if chosen.json:
-        say_json({"table_id": compared.table_id, "coffees": plain(compared.coffees)})
+        parts = {"coffees": plain(compared.coffees), "fits": plain(compared.fits)}
+        say_json({"table_id": compared.table_id, **parts})
     else:
         _say(compared)
+        _say_fits(compared, {seat.id: seat.name for seat in table.seats})
 
 
 def _placing(text: str) -> tuple[str, str]:
@@ -72,3 +75,13 @@ def _say(compared: "Comparison") -> None:
             if taster.late:
                 said = "; ".join(one.text for one in taster.late)
                 say(f"    {taster.name}, late and not compared: {said}")
+
+
+def _say_fits(compared: "Comparison", names: Mapping[str, str]) -> None:
+    """Whether each taster's notes pick out the coffees, by the published words."""
+    from cupwright.core.reveal.fits import fit_in_words
+
+    coffees = {one.coffee.id: one.coffee.name for one in compared.coffees}
+    for fit in compared.fits:
+        if fit.published:
+            say(fit_in_words(fit.published, coffees, f"{names[fit.seat]}'s notes"))

@@ -249,3 +249,21 @@ def test_a_phones_file_of_another_table_is_refused_and_a_file_of_rows_needs_a_na
     unnamed = cli("import", str(rows))
     assert unnamed.code == 2
     assert "--table NAME" in unnamed.err
+
+
+def test_the_reveal_says_whether_notes_pick_out_the_coffees(cli, table_file, tmp_path):
+    bags = ('Hill lot 7"\npublished_notes = "plum', 'River lot 2"\npublished_notes = "lemon')
+    cli("plan", table_file(coffees=bags))
+    table = json.loads(cli("seal", "Thursday", "--json").out)
+    pours = {line["code"]: line["coffee"]["published_notes"] for line in pour_list(cli)}
+    cli("import", phones_file(cli, tmp_path, table, *(pours[place] for place in table["places"])))
+    cli("reveal", "Thursday")
+
+    told, data = cli("reveal", "Thursday").out, json.loads(cli("reveal", "Thursday", "--json").out)
+
+    assert "Ada's notes pick out the two coffees on the table better than 1 of 2 ways" in told
+    assert data["fits"][0]["published"]["chance"]["worse"] == 1
+
+
+def pour_list(cli) -> list[dict]:
+    return json.loads(cli("pour-list", "Thursday", "--json").out)

@@ -81,6 +81,7 @@ class Answers:
     scales: tuple[Scale, ...]
     lexicon: Lexicon
     late: LateCount
+    corrected: int  # how many tasters' notes were read by corrections of their own
 
     def of_kind(self, kind: Kind) -> tuple[Given, ...]:
         """The answers to fields of one kind."""
@@ -148,6 +149,7 @@ def gather(
         scales=_scales(table, kept, given),
         lexicon=lexicon,
         late=late_count(notes, late),
+        corrected=len(corrections),
     )
 
 

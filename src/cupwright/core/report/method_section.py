@@ -2,7 +2,7 @@
 
 from cupwright.core.analyse.summary import Analysis
 from cupwright.core.report.document import Block, Caveat, Heading, Paragraph
-from cupwright.core.report.wording import level_name, listed
+from cupwright.core.report.wording import counted, level_name, listed
 
 _FEW = 6
 _SOURCES = (
@@ -22,7 +22,7 @@ def method_section(analysis: Analysis) -> tuple[Block, ...]:
         Paragraph(
             "Each note is read into words of a fixed list; different spellings and synonyms count as one "
             "word, and a denied word (“not sweet”) does not count. A word counts once for a taster and a "
-            "coffee, in whichever question it was written."
+            "coffee, in whichever question it was written." + _read_by(analysis)
         ),
         Paragraph(
             f"Intervals are {level} intervals: of many such intervals about that part holds the true value, "
@@ -32,6 +32,15 @@ def method_section(analysis: Analysis) -> tuple[Block, ...]:
     ]
     blocks += [Caveat(text) for text in _limits(analysis)]
     return (*blocks, *cautions())
+
+
+def _read_by(analysis: Analysis) -> str:
+    """What the list was changed by here, if anything."""
+    own, corrected = analysis.answers.lexicon.own, analysis.answers.corrected
+    said = f" {counted(own, 'word')} of this house's own stood in the list." if own else ""
+    if corrected:
+        said += f" The notes of {counted(corrected, 'taster')} were read by corrections of their own."
+    return said
 
 
 def cautions() -> tuple[Block, ...]:

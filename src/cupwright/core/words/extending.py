@@ -72,6 +72,7 @@ class _Growing:
     def __init__(self, lexicon: Lexicon) -> None:
         self._before = lexicon
         self._concepts = dict(lexicon.concepts)
+        self._taken = 0
         self._owners = {
             spelling: concept.id
             for concept in lexicon
@@ -80,13 +81,14 @@ class _Growing:
         }
 
     def lexicon(self) -> Lexicon:
-        return replace(self._before, concepts=self._concepts)
+        return replace(self._before, concepts=self._concepts, own=self._before.own + self._taken)
 
     def take(self, addition: Addition) -> None:
         if isinstance(addition, OwnConcept):
             self._take_concept(addition)
         else:
             self._take_form(addition)
+        self._taken += 1
 
     def _take_concept(self, own: OwnConcept) -> None:
         if own.id in self._concepts:

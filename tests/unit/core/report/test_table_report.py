@@ -407,3 +407,16 @@ def test_of_many_pairs_of_coffees_the_largest_differences_are_listed_and_the_res
     assert "The 66 largest; 12 smaller ones are left out." in some.caption
     assert some.rows[0][:2] == ("Lot 0", "Lot 12")
     assert ("Lot 0", "Lot 1") not in [row[:2] for row in some.rows]
+
+
+def test_own_words_and_corrections_by_which_notes_were_read_are_told():
+    table, answers = small_table_answers()
+    plain = prose(table_report(table, (NORTH, SOUTH), TWO_CODES, answers))
+    lexicon = dataclasses.replace(answers.lexicon, own=2)
+    changed = dataclasses.replace(answers, lexicon=lexicon, corrected=1)
+
+    told = prose(table_report(table, (NORTH, SOUTH), TWO_CODES, changed))
+
+    assert "of this house's own" not in plain
+    assert "2 words of this house's own stood in the list." in told
+    assert "The notes of 1 taster were read by corrections of their own." in told

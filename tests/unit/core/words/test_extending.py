@@ -34,6 +34,14 @@ def test_an_own_concept_belongs_to_the_family_of_its_first_parent_and_is_kin_to_
     assert kinship("quince_soda", "quince", lexicon) > kinship("quince_soda", "smoke", lexicon)
 
 
+def test_a_lexicon_knows_how_many_own_words_it_holds():
+    first = extended(load_lexicon(), [SODA])
+
+    assert load_lexicon().own == 0
+    assert extended(first, [own_form("quince", "membrillo paste")]).own == 2
+    assert fitting(load_lexicon(), [SODA, own_concept("quince", ["fruit"])])[0].own == 1
+
+
 def test_the_lexicon_that_came_with_the_program_stays_as_it_is():
     before = len(load_lexicon())
 
