@@ -110,13 +110,15 @@ class Language:
 class Lexicon:
     """All concepts by id, in file order. Compared and hashed by identity, so that indexes can be cached.
 
-    `language` is English; `others` are the further languages by their code (ISO 639).
+    `language` is English; `others` are the further languages by their code (ISO 639). `own` counts the words
+    that users added (extending.py).
     """
 
     concepts: Mapping[str, Concept]
     families: tuple[str, ...]
     language: Language
     others: Mapping[str, Language] = field(default_factory=dict)
+    own: int = 0
 
     def __getitem__(self, concept: str) -> Concept:
         return self.concepts[concept]
