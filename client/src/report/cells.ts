@@ -10,10 +10,11 @@ export function cellText(cell: Cell, column: ReportColumn | undefined): string {
   if (cell === null || cell === "") return NOTHING;
   if (typeof cell === "string") return cell;
   const digits = column?.digits ?? null;
-  return cell.toLocaleString("en-GB", {
+  const said = cell.toLocaleString("en-GB", {
     minimumFractionDigits: digits ?? 0,
     maximumFractionDigits: digits ?? MOST_DIGITS,
   });
+  return said.replace("-", "−");
 }
 
 const textOf = (cell: Cell | undefined): string => (cell === null || cell === undefined ? "" : String(cell));

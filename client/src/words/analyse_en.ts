@@ -1,6 +1,6 @@
 /* The words of the analysis. */
 import type { Agreement, Analysis, Coverage, PairDifference, WordContrast } from "../wire/analysis";
-import { count, grouped, signed } from "./count";
+import { count, decimals, grouped, signed } from "./count";
 
 const percent = (share: number): string => `${Math.round(100 * share)}\u00a0%`;
 
@@ -52,9 +52,9 @@ export const analyseWords = {
   noDifference: "No two coffees differ by more than chance could make.",
   agreement: (agreement: Agreement): string => {
     const { icc, tasters, dropped } = agreement;
-    const interval = icc.low === null || icc.high === null ? "" : ` (${icc.low.toFixed(2)} to ${icc.high.toFixed(2)})`;
+    const interval = icc.low === null || icc.high === null ? "" : ` (${decimals(icc.low, 2)} to ${decimals(icc.high, 2)})`;
     const left = dropped > 0 ? `; ${count(dropped, "taster")} left out for gaps` : "";
-    return `Agreement ${icc.estimate.toFixed(2)}${interval}, ${count(tasters, "taster")}${left}.`;
+    return `Agreement ${decimals(icc.estimate, 2)}${interval}, ${count(tasters, "taster")}${left}.`;
   },
   agreementMeans:
     "Agreement: what part of the differences belongs to the coffees once each taster's habitual level is set aside. 1: all put " +

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { count, signed, water } from "./count";
+import { count, decimals, signed, water } from "./count";
 
 describe("numbers in words", () => {
   it("count one and many, thousands apart", () => {
@@ -18,5 +18,6 @@ describe("numbers in words", () => {
     expect(signed(2.6)).toBe("+3");
     expect(signed(-2.6)).toBe("−3");
     expect(signed(-0.2)).toBe("0");
+    expect(decimals(-0.18, 2)).toBe("−0.18");
   });
 });

@@ -13,6 +13,11 @@ export function water(ml: number): string {
   return ml < 1000 ? `${Math.round(ml / 10) * 10}\u00a0mL` : `${(ml / 1000).toFixed(1)}\u00a0L`;
 }
 
+/** "−0.18": so many decimals, with a true minus. */
+export function decimals(number: number, digits: number): string {
+  return number.toFixed(digits).replace("-", "−");
+}
+
 /** A whole number with its sign, "+3" or "−3", and 0 without. */
 export function signed(number: number): string {
   const whole = Math.round(number);

@@ -1,5 +1,6 @@
 /* Where a number lies along a figure, in percent of its width. */
 import { scaleLinear } from "d3-scale";
+import { decimals } from "../../words/count";
 
 /** One line of a figure of intervals. Without low and high there is no interval to draw. */
 export interface IntervalRow {
@@ -49,7 +50,7 @@ export function digitsFor(domain: readonly [number, number]): number {
 /** "6.2 (4.9 to 7.5)", or only the number where there is no interval. */
 export function inWords(row: IntervalRow, digits: number): string {
   if (row.estimate === null) return "–";
-  const said = row.estimate.toFixed(digits);
+  const said = decimals(row.estimate, digits);
   if (row.low === null || row.high === null) return said;
-  return `${said} (${row.low.toFixed(digits)} to ${row.high.toFixed(digits)})`;
+  return `${said} (${decimals(row.low, digits)} to ${decimals(row.high, digits)})`;
 }
