@@ -40,27 +40,30 @@ setup-client: $(CLIENT_READY)
 $(UV_READY): requirements/uv.txt
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || { \
 		echo "Cupwright needs Python 3.11 or newer, and $(PYTHON) is older or missing. Name another one: make PYTHON=python3.12"; exit 1; }
-	$(PYTHON) -m venv .venv
-	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --require-hashes -r $<
+	@echo "Setting up, once: Python packages into .venv, and the web client. This takes a minute or more."
+	@$(PYTHON) -m venv .venv
+	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --require-hashes -r $<
 	@touch $@
 
 $(PACKAGES_READY): $(LOCK) $(UV_READY)
-	$(UV) pip sync --quiet --python $(BIN)/python --require-hashes $<
+	@$(UV) pip sync --quiet --python $(BIN)/python --require-hashes $<
 	@touch $@
 
 # After the sync, which removes whatever the lock does not list. Without isolation: the build backend is in the lock too.
 $(PYTHON_READY): $(PACKAGES_READY) pyproject.toml hatch_build.py
-	$(UV) pip install --quiet --python $(BIN)/python --no-deps --no-build-isolation --offline --editable .
+	@$(UV) pip install --quiet --python $(BIN)/python --no-deps --no-build-isolation --offline --editable .
 	@touch $@
 
 $(NODE_READY): client/package.json client/package-lock.json client/.npmrc
 	@command -v npm >/dev/null && node -e 'const [a, b] = process.versions.node.split("."); process.exit(a > 20 || (a == 20 && b >= 19) ? 0 : 1)' || { \
 		echo "Cupwright builds its web client with npm and Node 20.19 or newer; they are older or missing. Install them, then repeat the command."; exit 1; }
-	npm --prefix client ci --loglevel=error
+	@echo "Fetching the web client's packages into client/node_modules."
+	@npm --prefix client ci --loglevel=error
 	@touch $@
 
 $(CLIENT_READY): $(NODE_READY) $(CLIENT_SOURCES)
-	npm --prefix client run --silent build -- --logLevel warn
+	@echo "Building the web client."
+	@npm --prefix client run --silent build -- --logLevel warn
 	@touch $@
 
 .PHONY: run
