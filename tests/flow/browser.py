@@ -3,6 +3,7 @@
 import os
 import re
 import shutil
+import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -27,9 +28,14 @@ PHONE = {"width": 360, "height": 740}
 # Without motion: what fades in would be judged by its colours half way.
 ORDINARY = {"viewport": DESK, "locale": "en-GB", "reduced_motion": "reduce"}
 PATIENCE_MS = 30_000
+SETTLED_S = 3
 SMALLEST_TARGET_PX = 48
 
 _NO_CONNECTION = re.compile(r"net::ERR_|ERR_CONNECTION|Failed to fetch")
+_TOO_WIDE = """() => document.documentElement.scrollWidth <= window.innerWidth ? [] :
+  ["the page", ...[...document.querySelectorAll("main *")]
+    .filter(each => each.getBoundingClientRect().right > window.innerWidth)
+    .map(each => each.outerHTML.slice(0, 120))]"""
 _SMALL_TARGETS = """least => [...document.querySelectorAll("button, a[href], input, textarea, summary")]
   .filter(each => !each.closest("[disabled]") && each.checkVisibility())
   .map(each => [each.getAttribute("aria-label") || each.textContent.trim() || each.outerHTML.slice(0, 80),
@@ -98,12 +104,19 @@ class Screen:
         before = self.page.viewport_size or DESK
         for width in widths or (before["width"],):
             self.page.set_viewport_size({"width": width, "height": before["height"]})
-            beyond = self.page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
-            assert beyond <= 0, f"{self.page.url} is {beyond} px too wide at {width} px"
+            wide = self._too_wide()
+            assert wide == [], f"{self.page.url} scrolls sideways at {width} px: {wide}"
         self.page.set_viewport_size(before)
         self.page.evaluate(AXE.read_text(encoding="utf-8"))
         found = self.page.evaluate(_ACCESSIBILITY)
         assert found == [], f"{self.page.url}: {found}"
+
+    def _too_wide(self) -> list[str]:
+        """What reaches over the edge once the page has settled: pictures are laid out after the resizing."""
+        deadline = time.monotonic() + SETTLED_S
+        while (wide := self.page.evaluate(_TOO_WIDE)) and time.monotonic() < deadline:
+            self.page.wait_for_timeout(50)
+        return list(wide)
 
     def has_large_targets(self) -> None:
         """Every control can be met with a wet finger."""

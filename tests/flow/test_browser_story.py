@@ -1,5 +1,6 @@
 """The whole of a table in a real browser: desk and phones, with the server away for half of the tasting."""
 
+import itertools
 import json
 import re
 from typing import Any
@@ -26,11 +27,14 @@ from tests.flow.browser_acts import (
 pytestmark = pytest.mark.browser
 
 
+tables = (f"Table {number}" for number in itertools.count(1))
+
+
 @pytest.fixture
-def table(server: Any, open_screen: OpenScreen) -> Table:
+def table(shared_server: Any, open_screen: OpenScreen) -> Table:
     """A sealed table that the desk shows; nobody sits at it yet."""
-    table = Table(server, open_screen)
-    table.lay_unseen("Morning table")
+    table = Table(shared_server, open_screen)
+    table.lay_unseen(next(tables))
     return table
 
 
@@ -288,9 +292,9 @@ def test_a_line_is_set_by_a_touch_or_a_key_but_not_by_passing_it(table):
     assert [note["value"] for note in table.held("Ada")] == [51, None]
 
 
-def test_a_page_from_the_cache_says_that_a_newer_one_is_there(server, open_screen):
+def test_a_page_from_the_cache_says_that_a_newer_one_is_there(shared_server, open_screen):
     """The cached page of yesterday runs a script that the server's page of today no longer names."""
-    phone = open_screen(server.url, **phone_options())
+    phone = open_screen(shared_server.url, **phone_options())
     phone.go("#/join")
     phone.sees("Take a seat")
     assert phone.page.get_by_text("A newer version of this page is there.").count() == 0
@@ -299,7 +303,7 @@ def test_a_page_from_the_cache_says_that_a_newer_one_is_there(server, open_scree
     def serve(route):
         return route.continue_() if route.request.is_navigation_request() else route.fulfill(body=newer)
 
-    phone.context.route(f"{server.url}/", serve)
+    phone.context.route(f"{shared_server.url}/", serve)
 
     phone.reopen("#/join")
 
