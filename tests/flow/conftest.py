@@ -87,9 +87,11 @@ class Server:
             if self.process is None or self.process.poll() is not None:
                 break
             try:
-                httpx2.get(f"{self.url}/api/health", timeout=5)
+                # First a bare connection: a client of HTTP takes long to make, and the server needs the time.
+                socket.create_connection(("127.0.0.1", self.port), timeout=5).close()
+                httpx2.get(f"{self.url}/api/health", timeout=PATIENCE_S)
                 return
-            except httpx2.TransportError:
+            except (OSError, httpx2.TransportError):
                 time.sleep(0.02)
         raise RuntimeError(f"The server did not start:\n{self.log}")
 

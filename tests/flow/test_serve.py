@@ -18,11 +18,11 @@ def enter(server, word: str = "", passphrase: str = PASSPHRASE) -> int:
         return client.post("/api/desk/enter", json={"passphrase": passphrase, "word": word}).status_code
 
 
-def test_it_prints_where_it_is_where_the_data_lie_and_how_to_stop(server):
-    assert re.search(rf"^Open +{server.url}$", server.log, re.MULTILINE)
-    assert re.search(rf"^Data +{server.data}$", server.log, re.MULTILINE)
-    assert re.search(r"^Stop +press Ctrl\+C$", server.log, re.MULTILINE)
-    assert state(server) == "open"
+def test_it_prints_where_it_is_where_the_data_lie_and_how_to_stop(shared_server):
+    assert re.search(rf"^Open +{shared_server.url}$", shared_server.log, re.MULTILINE)
+    assert re.search(rf"^Data +{shared_server.data}$", shared_server.log, re.MULTILINE)
+    assert re.search(r"^Stop +press Ctrl\+C$", shared_server.log, re.MULTILINE)
+    assert state(shared_server) == "open"
 
 
 def test_ctrl_c_ends_it_with_0_and_leaves_no_trace_of_a_fault(server):
@@ -90,13 +90,14 @@ def test_a_short_passphrase_is_refused_before_anything_listens(cupwright):
 
 
 @pytest.mark.parametrize("declared", ["3000000", "100000000000"])
-def test_a_body_too_large_is_refused_before_it_is_sent(server, declared):
+def test_a_body_too_large_is_refused_before_it_is_sent(shared_server, declared):
+    port, origin = shared_server.port, shared_server.url
     head = (
-        f"POST /api/coffees HTTP/1.1\r\nHost: 127.0.0.1:{server.port}\r\nOrigin: {server.url}\r\n"
+        f"POST /api/coffees HTTP/1.1\r\nHost: 127.0.0.1:{port}\r\nOrigin: {origin}\r\n"
         f"Content-Type: application/json\r\nContent-Length: {declared}\r\n\r\n"
     )
 
-    with socket.create_connection(("127.0.0.1", server.port), timeout=10) as line:
+    with socket.create_connection(("127.0.0.1", port), timeout=10) as line:
         line.sendall(head.encode())
         answer = line.recv(100)
 

@@ -4,6 +4,8 @@ Two tasters of one coffee are two people; two coffees of one taster are not. So 
 themselves: k coffees written on, the word used for m of them.
 """
 
+from functools import lru_cache
+
 import numpy as np
 from numpy.typing import NDArray
 from scipy.special import gammaln
@@ -69,6 +71,8 @@ def _sum_of(chances: Floats) -> Floats:
     return pmf
 
 
+# The words of a report ask for the same few again and again.
+@lru_cache(maxsize=4096)
 def _binomial(trials: int, chance: float) -> Floats:
     ways = np.arange(trials + 1, dtype=float)
     if chance == 1:
@@ -79,6 +83,8 @@ def _binomial(trials: int, chance: float) -> Floats:
 
 def _hypergeometric(size: int, marked: int, drawn: int) -> Floats:
     """Chances of 0, 1, ... `drawn` marked ones among `drawn` of `size` that hold `marked`."""
+    if drawn == 0:
+        return np.ones(1)
     ways = np.arange(drawn + 1, dtype=float)
     possible = (ways <= marked) & (drawn - ways <= size - marked)
     pmf = np.zeros(drawn + 1)
