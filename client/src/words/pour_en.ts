@@ -60,6 +60,7 @@ export const pourWords = {
 
   people: "Tasters",
   peopleHint: "They scan the picture with a phone, or open the address and type the code.",
+  peopleHere: "They sit down on this machine.",
   joinCode: "Table code",
   joinAt: "at",
   noPhones: "Phones cannot come in: Cupwright answers this machine alone.",
