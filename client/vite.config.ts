@@ -13,7 +13,10 @@ export default defineConfig(({ mode }) => ({
   },
   server: { proxy: { "/api": "http://127.0.0.1:8000" } },
   test: {
-    environment: "happy-dom",
+    // A page costs each file a second of the processor: a test that needs one says so in its first line,
+    // `// @vitest-environment happy-dom`.
+    environment: "node",
+    pool: "threads",
     include: ["src/**/*.test.ts"],
     // happy-dom has no IndexedDB
     setupFiles: ["fake-indexeddb/auto"],

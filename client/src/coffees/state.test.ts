@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 import { beforeEach, describe, expect, it } from "vitest";
 import { Problem } from "../wire/problem";
 import type { Coffee, NewCoffee } from "../wire/types";

@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 import { expect, test } from "vitest";
 import { PhoneDb } from "../local/db";
 import { Notebook } from "../local/notebook";

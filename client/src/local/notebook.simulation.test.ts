@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 /* The whole notebook, database and all, on a network that fails by seed. Fewer runs than the outbox alone has. */
 import { describe, expect, test } from "vitest";
 import type { Note } from "../wire/types";

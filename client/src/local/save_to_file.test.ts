@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 import { expect, test } from "vitest";
 import shared from "../../../tests/contract/notes_file.json";
 import type { Note } from "../wire/types";

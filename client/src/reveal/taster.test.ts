@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 import { afterEach, beforeEach, expect, test } from "vitest";
 import { PhoneDb } from "../local/db";
 import { Notebook } from "../local/notebook";

@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 import { flushSync, mount, unmount } from "svelte";
 import { afterEach, expect, test } from "vitest";
 import type { Field, Value } from "../../wire/types";
