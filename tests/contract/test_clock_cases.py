@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from cupwright.core.pour.clock import Clock
-from cupwright.core.pour.run_sheet import Cue, Timing, next_cue, run_sheet
+from cupwright.core.pour.run_sheet import Cue, Timing, run_sheet
 
 CASES = json.loads(Path(__file__).with_name("clock_cases.json").read_text(encoding="utf-8"))
 
@@ -21,15 +21,10 @@ def sheet_of(case: dict[str, Any]) -> tuple[Cue, ...]:
     return run_sheet(case["bowls"], clock, Timing(**case.get("timing", {})))
 
 
-def as_data(cue: Cue | None) -> list[object] | None:
-    return [cue.kind.value, cue.bowl, cue.due, cue.earliest, cue.latest] if cue else None
+def as_data(cue: Cue) -> list[object]:
+    return [cue.kind.value, cue.bowl, cue.due, cue.earliest, cue.latest]
 
 
 @pytest.mark.parametrize("case", CASES["run_sheet"], ids=named)
 def test_the_run_sheet_agrees_with_the_shared_cases(case: dict[str, Any]):
     assert [as_data(cue) for cue in sheet_of(case)] == case["cues"]
-
-
-@pytest.mark.parametrize("case", CASES["next_cue"], ids=named)
-def test_the_next_cue_agrees_with_the_shared_cases(case: dict[str, Any]):
-    assert as_data(next_cue(sheet_of(case), case["now"])) == case["next"]

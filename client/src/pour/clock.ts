@@ -87,11 +87,6 @@ function byTime(a: Cue, b: Cue): number {
   return a.due - b.due || RANK[a.kind] - RANK[b.kind] || a.bowl - b.bowl;
 }
 
-/** The first cue that is due now or later; null when all is past or nothing was started. */
-export function nextCue(cues: readonly Cue[], now: number): Cue | null {
-  return cues.find((cue) => cue.due >= now) ?? null;
-}
-
 /** The cues that may be acted on now: inside their own window, or, for a pour, within its 20 seconds. */
 export function openCues(cues: readonly Cue[], now: number, timing: Timing = STANDARD_TIMING): Cue[] {
   const closes = (cue: Cue): number => (cue.kind === "pour" ? cue.due + timing.pour_every_s * 1000 - 1 : cue.latest);

@@ -10,7 +10,7 @@ from typing import Any
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.table import Blinding, Plan, Seat, Table
 from cupwright.core.taste.note import Note
-from cupwright.core.taste.stamp import Stamp
+from cupwright.core.taste.stamp import next_stamp
 from cupwright.steps.coffees import add_coffee
 from cupwright.steps.desk import new_token, token_hash
 from cupwright.steps.plan import plan_table, seal_table
@@ -69,7 +69,7 @@ def _notes(tools: Tools, table: Table, seat: Seat, said: Mapping[str, Mapping[st
     for part in table.sheet.passes:
         for place in seat.order:
             for field, value in said[place][part.id].items():
-                counter += 1
-                stamp = Stamp(counter, f"demo-{seat.name.lower()}")
+                stamp = next_stamp(counter, f"demo-{seat.name.lower()}")
+                counter = stamp.counter
                 written_at = began + counter * SECONDS_A_NOTE * 1000
                 yield Note(tools.new_id(), seat.id, place, part.id, field, value, stamp, written_at)

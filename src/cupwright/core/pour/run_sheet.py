@@ -96,11 +96,6 @@ def _cues_of(bowl: int, poured: int, timing: Timing) -> tuple[Cue, ...]:
     )
 
 
-def next_cue(cues: tuple[Cue, ...], now_ms: int) -> Cue | None:
-    """The first cue that is due now or later; None when all is past or nothing was started."""
-    return next((cue for cue in cues if cue.due >= now_ms), None)
-
-
 def feasible(bowls: int, timing: Timing = STANDARD_TIMING) -> tuple[str, ...]:
     """What one pair of hands cannot keep, each as a sentence; empty if all fits.
 
