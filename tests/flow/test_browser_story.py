@@ -239,9 +239,9 @@ def test_alone_the_bowls_are_shuffled_and_turned_over_at_the_end(server, open_sc
     desk.look(WIDE, NARROW)
 
 
-def test_a_note_that_comes_after_the_key_is_kept_on_the_phone_and_can_be_saved(table):
-    """The phone was in a dead corner while the desk opened the key."""
-    ada = table.phones["Ada"]
+def test_a_note_that_comes_after_the_key_is_saved_on_the_phone_and_taken_in_at_the_desk(table):
+    """The phone was in a dead corner while the desk opened the key; its words are shown and not counted."""
+    ada, desk = table.phones["Ada"], table.desk
     table.seat_all()
     ada.without_server()
     ada.pardon("409")
@@ -259,6 +259,18 @@ def test_a_note_that_comes_after_the_key_is_kept_on_the_phone_and_can_be_saved(t
     assert table.held("Ada") == []
     ada.look()
     ada.has_large_targets()
+
+    file = downloaded(ada, "Save notes to a file", "button")
+    desk.page.locator('input[type="file"]').set_input_files(
+        {"name": "ada.json", "mimeType": "application/json", "buffer": file}
+    )
+    desk.sees("of them are new")
+    desk.sees("Came after the key was opened; not compared:")
+    desk.look(WIDE, NARROW)
+    table.arrived("Ada", 3)
+    desk.go(f"#/analyse/{table.id}")
+    desk.sees("left out of every count")
+    desk.sees("Nobody wrote about it.")
 
 
 def test_the_last_letters_belong_to_the_cup_they_were_typed_for(table):
