@@ -42,16 +42,16 @@ def _way_of(piece: Piece) -> str:
 
 def _clause_before(at: int, sentence: Sequence[Piece]) -> Sequence[Piece]:
     start, furthest = at, max(0, at - LONGEST_CLAUSE)
-    while (
-        start > furthest and sentence[start].linked and not (start < at and sentence[start].has(marks.TURN))
-    ):
+    while start > furthest and sentence[start].linked and not (start < at and sentence[start].turns):
         start -= 1
     return sentence[start:at]
 
 
 def _clause_behind(at: int, sentence: Sequence[Piece]) -> Sequence[Piece]:
     end, furthest = at + 1, min(len(sentence), at + LONGEST_CLAUSE)
-    while end < furthest and sentence[end].linked and not sentence[end].has(marks.TURN, marks.AND):
+    while (
+        end < furthest and sentence[end].linked and not (sentence[end].turns or sentence[end].has(marks.AND))
+    ):
         end += 1
     return sentence[at + 1 : end]
 

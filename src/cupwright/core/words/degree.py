@@ -159,7 +159,7 @@ def _turn_round(piece: Piece, lexicon: Lexicon) -> None:
     """Not balanced is unbalanced, where the lexicon has such a concept."""
     opposite = lexicon[piece.concept].denied
     if opposite and piece.denied_from >= 0 and not piece.comparison:
-        piece.concept, piece.negated, piece.start = opposite, False, min(piece.start, piece.denied_from)
+        piece.concept, piece.negated, piece.reach = opposite, False, piece.denied_from
 
 
 def _look_back(at: int, line: Sequence[Piece], lexicon: Lexicon) -> None:

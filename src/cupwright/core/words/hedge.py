@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from cupwright.core.words import marks
 from cupwright.core.words.pieces import Piece
-from cupwright.core.words.tokens import COLON, JOINED
+from cupwright.core.words.tokens import COLON, JOINED, PAUSE
 
 _REACH = 4  # words that may stand between a hedge and what it doubts
 
@@ -21,13 +21,18 @@ def hedge(line: Sequence[Piece]) -> None:
 def _doubt_beside(at: int, line: Sequence[Piece]) -> None:
     """The name that follows, all of it; if none follows in the clause, the name before it."""
     for ahead in range(at + 1, min(len(line), at + 2 + _REACH)):
-        if not line[ahead].joined:
+        if not line[ahead].joined and not (ahead == at + 1 and _leads_on(line[at], line[ahead])):
             break
         if line[ahead].concept:
             _doubt_run(ahead, line)
             return
     if at and line[at].gap in (JOINED, COLON) and line[at - 1].concept:
         line[at - 1].hedged = True
+
+
+def _leads_on(doubt: Piece, following: Piece) -> bool:
+    """Perhaps: honey; if I had to guess, honey. But "maybe, honey" doubts what was before."""
+    return following.gap == COLON or (following.gap == PAUSE and not doubt.word)
 
 
 def _doubt_run(at: int, line: Sequence[Piece]) -> None:

@@ -1,12 +1,12 @@
 """The forms of a lexicon as a tree of words, and the longest phrase of it that starts at a word of a note."""
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from cupwright.core.words import marks
 from cupwright.core.words.forms import spellings
-from cupwright.core.words.lexicon import ENGLISH, Endings, Language, Lexicon
+from cupwright.core.words.lexicon import ENGLISH, Language, Lexicon
 from cupwright.core.words.spelling import EXACT, ONE_SLIP, Candidate, Mender, inflected_from
 from cupwright.core.words.tokens import Token
 
@@ -50,26 +50,22 @@ class Found:
 class PhraseIndex:
     """Compiled once for a lexicon, a language and a field; answers in the time of a few look-ups.
 
-    A language other than English is read together with English and has the first say over its words. In a
-    field that is a family's own, a form that several concepts share is read as the family's.
+    A language other than English stands upon the index of English (`base`) and has the first say over its
+    words. In a field that is a family's own, a form that several concepts share is read as the family's.
     """
 
-    def __init__(self, lexicon: Lexicon, code: str = ENGLISH, field: str = "") -> None:
-        languages = [lexicon.others[code], lexicon.language] if code != ENGLISH else [lexicon.language]
+    def __init__(
+        self, lexicon: Lexicon, language: Language, field: str = "", base: "PhraseIndex | None" = None
+    ) -> None:
         self._root = _Node()
         self._known: set[str] = set()
         self._mendable: set[str] = set()  # single words somebody may have meant to type
-        self._words_of: list[tuple[Endings, set[str]]] = []  # the words of each language, and its endings
-        self._real = frozenset().union(*(language.real_words for language in languages))
-        for language in languages:
-            self._plant_language(lexicon, language, field)
-        concepts = {word for word, node in self._root.next.items() if node.concept}
-        self.small = frozenset().union(*(language.small for language in languages))
-        # A word that marks and means (strong) has endings like any other word.
-        bare = frozenset().union(*(language.plain | language.moments for language in languages))
-        self._fixed = bare | (self.small - concepts) | self._real
+        self._endings = language.endings
+        self._base = base
+        self._plant_language(lexicon, language, field)
+        self.small: frozenset[str] = language.small | (base.small if base else frozenset())
+        self._fixed = self._fixed_words(language)
         self._comparing = dict(self._comparisons())
-        self._mender = Mender(self._mendable - self._fixed)
         self._stands_for = lru_cache(_CACHED_WORDS)(self._candidates)
 
     def longest(self, words: Sequence[Token], first: int, before: int | None = None) -> Found | None:
@@ -83,7 +79,7 @@ class PhraseIndex:
         while open_ends:
             node, at, certainty, compares = open_ends.pop()
             for candidate in stands_for(words[at].word):
-                following = node.next.get(candidate.word)
+                following = node.next.get(candidate.word) if at > first else self._begun(candidate.word)
                 if following is None or (candidate.alone and at > first):
                     continue
                 sure, ending = certainty * candidate.certainty, candidate.compares or compares
@@ -99,28 +95,35 @@ class PhraseIndex:
 
     def knows(self, word: str) -> bool:
         """Whether a word means or marks something by itself, or is a small word."""
-        return word in self.small or any(
-            self._root.next[candidate.word].ends
-            for candidate in self._stands_for(word)
-            if candidate.word in self._root.next
-        )
+        begun = (self._begun(candidate.word) for candidate in self._stands_for(word))
+        return word in self.small or any(node is not None and node.ends for node in begun)
+
+    def _begun(self, word: str) -> _Node | None:
+        """The phrases that begin with a word, in this language before English."""
+        begun = self._root.next.get(word)
+        return self._base._begun(word) if begun is None and self._base else begun
+
+    def _means(self, word: str) -> bool:
+        begun = self._begun(word)
+        return begun is not None and bool(begun.concept)
+
+    def _fixed_words(self, language: Language) -> frozenset[str]:
+        """Words that stand for themselves only. One that marks and means (strong) has endings like others."""
+        bare = language.plain | language.moments | language.real_words
+        marking = frozenset(word for word in self.small if not self._means(word))
+        return bare | marking | (self._base._fixed if self._base else frozenset())
 
     def _plant_language(self, lexicon: Lexicon, language: Language, field: str) -> None:
-        """Take in what a language says; what an earlier language has said stands."""
-        taken = frozenset(self._root.next)
-        self._words_of.append((language.endings, set()))
         for kind, phrases in language.marks.items():
             for phrase in phrases:
                 for spelling in spellings(phrase, language):
-                    if spelling[0] not in taken:
-                        self._mark(spelling, kind)
+                    self._grow(spelling).marks |= {kind}
         for concept in lexicon:
             for form in concept.forms_in(language.code):
                 for spelling in spellings(form, language):
-                    if spelling[0] not in taken:
-                        self._plant(spelling, concept.id)
+                    self._plant(spelling, concept.id)
         if language.code == ENGLISH:
-            self._plant_slips(lexicon, language, taken)
+            self._plant_slips(lexicon, language)
             self._share(lexicon, language, field)
 
     def _plant(self, spelling: tuple[str, ...], concept: str) -> None:
@@ -131,16 +134,10 @@ class PhraseIndex:
         elif len(spelling) == 2 and "".join(spelling) not in self._root.next:
             self._grow(("".join(spelling),)).concept = concept
 
-    def _mark(self, spelling: tuple[str, ...], kind: str) -> None:
-        node = self._grow(spelling)
-        node.marks |= {kind}
-
-    def _plant_slips(self, lexicon: Lexicon, language: Language, taken: Collection[str]) -> None:
+    def _plant_slips(self, lexicon: Lexicon, language: Language) -> None:
         for concept in lexicon:
             for form in concept.slips:
                 for spelling in spellings(form, language):
-                    if spelling[0] in taken:
-                        continue
                     node = self._grow(spelling)
                     node.concept, node.certainty = concept.id, ONE_SLIP
 
@@ -150,8 +147,6 @@ class PhraseIndex:
             for form in concept.shared:
                 for spelling in spellings(form, language):
                     node = self._grow(spelling)
-                    if node.concept == "":
-                        continue  # another language has the first say over the word
                     if concept.family == field:
                         node.concept, node.certainty = concept.id, EXACT
                     elif concept.family not in _ONLY_WHERE_ASKED and lexicon[node.concept].family != field:
@@ -162,37 +157,50 @@ class PhraseIndex:
         for word in spelling:
             node = node.next.setdefault(word, _Node())
         self._known.update(spelling)
-        self._words_of[-1][1].update(spelling)
         return node
 
     def _comparisons(self) -> Iterator[tuple[str, str]]:
         """Words the lexicon holds that compare: "lighter", because "light" means or marks the same."""
         for word, node in self._root.next.items():
-            if node.ends:
-                for candidate in self._inflected(word):
+            if node.ends and word.endswith(self._endings.comparing):
+                for candidate in inflected_from(word, self._known, self._endings):
                     stem = self._root.next.get(candidate.word)
                     if candidate.compares and stem and not candidate.alone and _alike(node, stem):
                         yield word, candidate.compares
 
     def _inflected(self, word: str) -> list[Candidate]:
-        """What a word may be a form of, by the endings of each language."""
-        found: dict[str, Candidate] = {}
-        for endings, known in self._words_of:
-            for candidate in inflected_from(word, known, endings):
-                found.setdefault(candidate.word, candidate)
-        return list(found.values())
+        """What a word may be a form of, by the endings of this language and then of English."""
+        own = inflected_from(word, self._known, self._endings)
+        if self._base is None:
+            return own
+        met = {candidate.word for candidate in own}
+        return own + [candidate for candidate in self._base._inflected(word) if candidate.word not in met]
+
+    def _compares(self, word: str) -> str:
+        own = self._comparing.get(word, "")
+        return own if own or self._base is None or word in self._root.next else self._base._compares(word)
+
+    def _holds(self, word: str) -> bool:
+        return word in self._known or (self._base is not None and self._base._holds(word))
+
+    @cached_property
+    def _mender(self) -> Mender:
+        """Made when the first unknown word is met."""
+        return Mender(self._mendable - self._fixed)
+
+    def _mended(self, word: str) -> Candidate | None:
+        return self._mender.meant(word) or (self._base._mended(word) if self._base else None)
 
     def _candidates(self, word: str) -> tuple[Candidate, ...]:
         """What a word may stand for. Small words and protected words stand for themselves only."""
-        compares = self._comparing.get(word, "")
+        itself = Candidate(word, EXACT, compares=self._compares(word))
         if word in self._fixed:
-            return (Candidate(word, EXACT, compares=compares),) if word in self._known else ()
+            return (itself,) if self._holds(word) else ()
         stems = self._inflected(word)
         fit = tuple(stem for stem in stems if stem.word == word or stem.word not in self._fixed)
         if fit:
-            first = Candidate(word, EXACT, compares=compares)
-            return (first, *fit[1:]) if fit[0].word == word else fit
-        slip = self._mender.meant(word)
+            return (itself, *fit[1:]) if fit[0].word == word else fit
+        slip = self._mended(word)
         return (slip,) if slip else ()
 
 
@@ -207,4 +215,6 @@ def _alike(one: _Node, other: _Node) -> bool:
 @lru_cache(_KEPT_INDEXES)
 def phrase_index(lexicon: Lexicon, code: str = ENGLISH, field: str = "") -> PhraseIndex:
     """The index of a lexicon for a language and a field, compiled at first use."""
-    return PhraseIndex(lexicon, code, field)
+    if code == ENGLISH:
+        return PhraseIndex(lexicon, lexicon.language, field)
+    return PhraseIndex(lexicon, lexicon.others[code], field, phrase_index(lexicon, ENGLISH, field))

@@ -38,6 +38,7 @@ class Piece:
     against: str = ""
     hedged: bool = False
     stage: str = ""
+    reach: int = -1  # where what else belongs to the word starts (not too | acidic), if that is further ahead
 
     @property
     def joined(self) -> bool:
@@ -48,6 +49,12 @@ class Piece:
     def linked(self) -> bool:
         """Whether it goes on in the clause of the piece before, or is listed with it by a sign."""
         return self.gap in (JOINED, LINK)
+
+    @property
+    def turns(self) -> bool:
+        """Whether something else begins: then, but. "More" turns a denial only."""
+        turned = self.has(marks.TURN) and not self.has(marks.MORE, marks.MOST)
+        return turned or self.has(marks.THEN)
 
     def has(self, *kinds: str) -> bool:
         """Whether it is a mark of one of these kinds."""
@@ -89,6 +96,16 @@ def _longest(words: Sequence[Token], at: int, index: PhraseIndex) -> Found | Non
             if gain > 0 or (gain == 0 and words[at].word in index.small):
                 return index.longest(words, at, inside)
     return found
+
+
+def take_reach(line: Sequence[Piece]) -> None:
+    """Let words start where what belongs to them starts, unless another or an unread word stands between."""
+    before = 0
+    for piece in line:
+        if piece.concept and before <= piece.reach < piece.start:
+            piece.start = piece.reach
+        if piece.concept or piece.unread:
+            before = piece.end
 
 
 def sentences(line: Sequence[Piece]) -> Iterator[Sequence[Piece]]:

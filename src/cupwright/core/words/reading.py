@@ -15,7 +15,7 @@ from cupwright.core.words.languages import spoken
 from cupwright.core.words.lexicon import ENGLISH, Lexicon
 from cupwright.core.words.negation import deny
 from cupwright.core.words.phrases import phrase_index
-from cupwright.core.words.pieces import Piece, pieces
+from cupwright.core.words.pieces import Piece, pieces, take_reach
 from cupwright.core.words.roles import drop_carriers, settle_amounts
 from cupwright.core.words.stage import place
 from cupwright.core.words.tokens import tokens
@@ -138,6 +138,7 @@ def _understand(line: list[Piece], text: str, lexicon: Lexicon) -> None:
     compare(line, text, lexicon)
     hedge(line)
     place(line, lexicon)
+    take_reach(line)
 
 
 def _word(piece: Piece, lexicon: Lexicon) -> Word:

@@ -21,10 +21,11 @@ def settle_amounts(line: Sequence[Piece], lexicon: Lexicon) -> None:
     """Decide for each word such as "strong", "light", "high" whether it grades a word beside it."""
     for at, piece in enumerate(line):
         following = line[at + 1] if at + 1 < len(line) else None
-        if piece.concept and following and following.concept and following.joined:
+        if following and following.concept and following.joined:
             taken = lexicon[following.concept].takes.get(piece.word)
             if taken:
                 piece.concept, piece.marks = "", frozenset([marks.AMOUNT + taken])
+                piece.unread = False
                 continue
         amount = piece.degree_by(marks.AMOUNT)
         if amount:
@@ -70,7 +71,7 @@ def _is_noun(piece: Piece) -> bool:
 
 
 def _noun_before(at: int, line: Sequence[Piece], lexicon: Lexicon) -> int:
-    """Where the noun is that is graded behind it ("acidity is rather high", "Sweetness: low"); -1 if nowhere."""
+    """Where the noun is that is graded behind it ("acidity is rather high", "Sweetness: low"), or -1."""
     for back in range(at - 1, max(-1, at - 1 - _BESIDE), -1):
         if line[back + 1].gap not in (JOINED, COLON):
             return -1

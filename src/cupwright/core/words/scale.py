@@ -36,5 +36,5 @@ def become(piece: Piece, lexicon: Lexicon, *, by_amount: bool, start: int = -1, 
         turned = concept.middle if by_amount else ""
     if turned:
         piece.concept, piece.degree, piece.marks = turned, "plain", marks.NONE
-        piece.start = start if 0 <= start < piece.start else piece.start
+        piece.reach = start
         piece.end = max(piece.end, end)

@@ -33,7 +33,7 @@ def _place_sentence(sentence: Sequence[Piece]) -> None:
                 other.stage = named
             ended = behind and (named == "finish" or _ends_clause(at, sentence)) and not piece.concept
             stage, covered = "" if ended else named, False
-        elif _turns(piece):
+        elif piece.turns:
             stage = ""
         if piece.concept and stage:
             piece.stage, covered = stage, True
@@ -53,7 +53,7 @@ def _described(at: int, sentence: Sequence[Piece]) -> list[Piece]:
     for back in range(at - 1, max(-1, at - LONGEST_CLAUSE), -1):
         other = sentence[back]
         named_or_led = other.concept or (other.has(marks.AND) if found else other.marks)
-        if not sentence[back + 1].linked or not named_or_led or (_turns(other) and not other.concept):
+        if not sentence[back + 1].linked or not named_or_led or (other.turns and not other.concept):
             break
         if other.concept:
             found.append(other)
@@ -67,7 +67,7 @@ def _clause_before(at: int, sentence: Sequence[Piece]) -> list[Piece]:
     found: list[Piece] = []
     for back in range(at - 1, max(-1, at - LONGEST_CLAUSE), -1):
         other = sentence[back]
-        if not sentence[back + 1].linked or _turns(other):
+        if not sentence[back + 1].linked or other.turns:
             break
         if other.concept and not other.stage:
             found.append(other)
@@ -76,13 +76,8 @@ def _clause_before(at: int, sentence: Sequence[Piece]) -> list[Piece]:
 
 def _ends_clause(at: int, sentence: Sequence[Piece]) -> bool:
     for piece in sentence[at + 1 : at + LONGEST_CLAUSE]:
-        if not piece.linked or _turns(piece) or piece.has(marks.AND):
+        if not piece.linked or piece.turns or piece.has(marks.AND):
             return True
         if piece.concept or piece.unread:
             return False
     return True
-
-
-def _turns(piece: Piece) -> bool:
-    """Whether something else begins: then, but. "More" turns a denial only."""
-    return piece.has(marks.THEN) or (piece.has(marks.TURN) and not piece.has(marks.MORE, marks.MOST))

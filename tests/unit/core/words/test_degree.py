@@ -90,6 +90,7 @@ def test_what_is_only_compared_or_denied_stays_what_it_is(note):
             [("fruit", "slight"), ("flower", "slight"), ("tea", "plain")],
         ),
         ("gentle acidity", [("low_acidity", "plain")]),
+        ("searing acidity", [("high_acidity", "plain")]),
         ("gentle", [("soft", "plain")]),
         ("chocolate forward", [("chocolate", "marked")]),
         ("bitterness went down", [("bitter", "slight")]),

@@ -21,6 +21,8 @@ from cupwright.core.words.reading import read_note
         ("lemon. pear?", ["pear"]),
         ("lemon/pear?", ["lemon", "pear"]),
         ("maybe, lemon", []),
+        ("maybe: lemon", ["lemon"]),
+        ("sort of, lemon", ["lemon"]),
         ("?", []),
     ],
 )

@@ -29,7 +29,7 @@ def test_english_is_left_when_another_language_knows_enough_of_the_other_words(u
         ("muy dulce, con notas de membrillo", ["sweet", "quince"]),
         ("no es amargo, acidez alta, cuerpo ligero", ["bitter", "high_acidity", "light_body"]),
         ("chocolate ao leite, muito doce; retrogosto longo", ["milk_chocolate", "sweet", "long_finish"]),
-        ("sem amargor, corpo aveludado, ameixas", ["bitter", "body", "plum"]),
+        ("sem amargor, corpo aveludado, ameixas", ["bitter", "velvety", "plum"]),
         ("clean, bright, jazmín", ["clean", "bright", "jasmine"]),
         ("leche, limón and honey", ["dairy", "lemon", "honey"]),
     ],
