@@ -1,0 +1,70 @@
+/* With what a cup is compared: "sweeter than B", "the most bitter of the four"; as core/words/comparison.py. */
+import type { Lexicon } from "./lexicon";
+import * as marks from "./marks";
+import { LONGEST_CLAUSE, sentences, type Comparison, type Piece } from "./pieces";
+
+const WAYS: readonly (readonly [string, Comparison])[] = [
+  [marks.MORE, "more"],
+  [marks.LESS, "less"],
+  [marks.MOST, "most"],
+  [marks.LEAST, "least"],
+];
+/* Pieces that name what the cup is compared with. */
+const LONGEST_OTHER = 4;
+
+/** Mark what is said of another cup, or of this one against others; needs the degrees. */
+export function compare(line: readonly Piece[], text: string, lexicon: Lexicon): void {
+  for (const sentence of sentences(line)) {
+    sentence.forEach((piece, at) => {
+      if (piece.has(marks.THAN)) against(at, sentence, text);
+      else if (piece.has(marks.AMONG)) among(at, sentence);
+      else if (piece.has(marks.RANK)) rank(at, sentence, lexicon);
+    });
+  }
+}
+
+/** Than: what is before it in its clause is compared with what is behind it. */
+function against(at: number, sentence: readonly Piece[], text: string): void {
+  const behind = clauseBehind(at, sentence);
+  const other = behind.length > 0 ? text.slice(behind[0]!.start, behind.slice(0, LONGEST_OTHER).at(-1)!.end) : "";
+  const named = clauseBefore(at, sentence).filter((piece) => piece.concept);
+  const way = (at > 0 ? wayOf(sentence[at - 1]!) : "") || "more";
+  const already = named.filter((piece) => piece.comparison);
+  for (const piece of already.length > 0 ? already : named.slice(-1)) {
+    piece.comparison ||= way;
+    piece.against = other;
+  }
+  for (const piece of behind) if (piece.concept) piece.comparison ||= "other";
+}
+
+function wayOf(piece: Piece): Comparison {
+  return WAYS.find(([mark]) => piece.has(mark))?.[1] ?? "";
+}
+
+function clauseBefore(at: number, sentence: readonly Piece[]): readonly Piece[] {
+  const furthest = Math.max(0, at - LONGEST_CLAUSE);
+  let start = at;
+  while (start > furthest && sentence[start]!.linked && !(start < at && sentence[start]!.turns)) start -= 1;
+  return sentence.slice(start, at);
+}
+
+function clauseBehind(at: number, sentence: readonly Piece[]): readonly Piece[] {
+  const furthest = Math.min(sentence.length, at + LONGEST_CLAUSE);
+  let end = at + 1;
+  while (end < furthest && sentence[end]!.linked && !sentence[end]!.turns && !sentence[end]!.has(marks.AND)) end += 1;
+  return sentence.slice(at + 1, end);
+}
+
+/** Of the four: the nearest word before it is compared. */
+function among(at: number, sentence: readonly Piece[]): void {
+  const named = sentence.slice(Math.max(0, at - LONGEST_CLAUSE), at).filter((piece) => piece.concept);
+  const near = named.at(-1);
+  if (near) near.comparison ||= "most";
+}
+
+/** Second favourite; a second round is no rank. */
+function rank(at: number, sentence: readonly Piece[], lexicon: Lexicon): void {
+  const following = sentence[at + 1];
+  if (!following?.joined || !following.concept) return;
+  if (lexicon.concepts.get(following.concept)!.family === "verdict") following.comparison ||= "most";
+}

@@ -1,0 +1,62 @@
+/* Cutting a note into words, each with its place in the text; as core/words/tokens.py does. */
+
+// A word: letters and digits, held together by apostrophes, soft hyphens, combining marks; also &, w/ and w/o.
+const WORD =
+  /&|[wW]\/[oO]?(?![\p{L}\p{N}])|[\p{L}\p{N}]+(?:[\u0300-\u036f\u00ad'\u2019\u02bc]+[\p{L}\p{N}]+)*[\u0300-\u036f\u00ad]*/gu;
+// Between two words of one phrase there may be only spaces and quotation marks, or one hyphen without spaces.
+const JOINS = /^(?:[ \t\u00a0'"\u2018\u2019\u201c\u201d]*|[-\u2010\u2011])$/;
+const LINKS = /^[ \t]*[/+][ \t]*$/;
+const LEADS_ON = /^[ \t]*[:=\u2013\u2014-]+[ \t]*$/;
+const STOPS = /[.!;\r\n\u2026\u3002]/;
+const QUESTION = /[?\uff1f\u061f]/;
+const DROPPED = /[\u0300-\u036f\u00ad]/g;
+const APOSTROPHES = /[\u2019\u02bc]/g;
+// eslint-disable-next-line no-control-regex -- the whole of ASCII
+const ASCII = /^[\x00-\x7f]*$/;
+
+/* What stands between two words: nothing that parts them, a sign for and, a colon or dash, another pause, a sentence's end. */
+export const JOINED = "";
+export const LINK = "/";
+export const COLON = ":";
+export const PAUSE = ",";
+export const STOP = ".";
+export type Gap = "" | "/" | ":" | "," | ".";
+
+/** A word as it stands, `text.slice(start, end)`, folded in `word`; what parts it from the last; whether a ? follows. */
+export interface Token {
+  word: string;
+  start: number;
+  end: number;
+  gap: Gap;
+  asked: boolean;
+}
+
+/** A word without case, accents, width or kind of apostrophe: what two spellings are compared by. */
+export function fold(word: string): string {
+  if (ASCII.test(word)) return word === "&" ? "and" : word.toLowerCase();
+  const flat = word.replace(APOSTROPHES, "'").normalize("NFKD");
+  return flat.replace(DROPPED, "").toLowerCase().replaceAll("ß", "ss");
+}
+
+/** The words of a text in order. */
+export function tokens(text: string): Token[] {
+  const found: Token[] = [];
+  const matches = [...text.matchAll(WORD)];
+  let between = text.slice(0, matches[0]?.index ?? 0);
+  matches.forEach((match, at) => {
+    const start = match.index;
+    const end = start + match[0].length;
+    const following = text.slice(end, matches[at + 1]?.index ?? text.length);
+    const asked = following !== " " && QUESTION.test(following);
+    found.push({ word: fold(match[0]), start, end, gap: gapOf(between), asked });
+    between = following;
+  });
+  return found;
+}
+
+function gapOf(between: string): Gap {
+  if (between === " " || JOINS.test(between)) return JOINED;
+  if (LINKS.test(between)) return LINK;
+  if (LEADS_ON.test(between)) return COLON;
+  return STOPS.test(between) || QUESTION.test(between) ? STOP : PAUSE;
+}
