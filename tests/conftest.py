@@ -3,6 +3,11 @@
 from typing import Any
 
 import pytest
+from hypothesis import settings
+
+# A busy machine is no fault of the code: what takes how long is measured in bench/, never in a test.
+settings.register_profile("untimed", deadline=None)
+settings.load_profile("untimed")
 
 BROWSER_FILES = "test_browser_"
 
