@@ -192,8 +192,31 @@ def test_any_text_can_be_read_and_spans_lie_apart_and_inside(text):
 @given(
     st.lists(
         st.sampled_from(
-            ["lemon", "not", "body", "lacks", "and", ",", "but", "🍋", "\x00", "light", "missing", "xyzzy"]
-            + ["very", "acidity", "is", "high", "balanced", "liked", "too", "finish", "at first", "than", "?"]
+            [
+                "lemon",
+                "not",
+                "body",
+                "lacks",
+                "and",
+                ",",
+                "but",
+                "🍋",
+                "\x00",
+                "light",
+                "missing",
+                "xyzzy",
+                "very",
+                "acidity",
+                "is",
+                "high",
+                "balanced",
+                "liked",
+                "too",
+                "finish",
+                "at first",
+                "than",
+                "?",
+            ]
         )
     )
 )
