@@ -3,30 +3,29 @@
  * Which one holds is decided as in src/cupwright/core/taste/correction.py; tests/contract/correction_cases.json
  * is run against both.
  */
+import { tokens } from "../words/reading/tokens";
 import type { Correction } from "../wire/types";
 import type { KeptCorrection, PhoneDb } from "./db";
 import { haveSeen, newMessage } from "./kept_notes";
 import { compareStamps, compareText } from "./stamp";
 
-/** In place of a concept: these words name none. */
-export const NOT_THAT = "none";
+export { NOT_THAT } from "../words/reading/corrections";
 
 /** What two spellings of a taster's name have in common. */
 export function tasterKey(name: string): string {
   return name.trim().split(/\s+/).join(" ").normalize("NFKC").toLowerCase();
 }
 
-/**
- * What holds for each of a taster's words: the words -> a concept or NOT_THAT. `wordsOf` gives what two surfaces
- * have in common when they are the same words.
- */
-export function standingCorrections(
-  corrections: Iterable<Correction>,
-  wordsOf: (surface: string) => string,
-): Map<string, string> {
+/** What two surfaces have in common when they are the same words: no case, accents or punctuation. */
+export function surfaceWords(surface: string): string {
+  return tokens(surface).map((token) => token.word).join(" ");
+}
+
+/** What holds for each of a taster's words (`surfaceWords`): a concept or NOT_THAT. */
+export function standingCorrections(corrections: Iterable<Correction>): Map<string, string> {
   const held = new Map<string, Correction>();
   for (const correction of corrections) {
-    const words = wordsOf(correction.surface);
+    const words = surfaceWords(correction.surface);
     const rival = held.get(words);
     if (!rival || compareCorrections(rival, correction) < 0) held.set(words, correction);
   }

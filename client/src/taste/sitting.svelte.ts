@@ -5,8 +5,10 @@
 import { Notebook } from "../local/notebook";
 import { fileName } from "../local/save_to_file";
 import { momentOf } from "../pour/moment";
-import type { Cue, Pass, Value } from "../wire/types";
+import type { Correction, Cue, OwnWord, Pass, Value } from "../wire/types";
+import { type Lexicon, loadLexicon } from "../words/reading/lexicon";
 import { taster } from "../words/taster_en";
+import { Reader } from "./reader";
 import { after, before, fitting, passAt, placeAt, type Standing, type Way } from "./walk";
 
 export interface Shelf {
@@ -29,6 +31,9 @@ export class Sitting {
   #notebook: Notebook;
   #shelf: Shelf;
   #clock: () => number;
+  #lexicon = $state.raw<Lexicon | null>(null);
+  /** made anew only when its words change, since compiling a lexicon takes a phone a moment */
+  #reader: { own: readonly OwnWord[]; corrections: readonly Correction[]; reader: Reader } | null = null;
 
   constructor(notebook: Notebook, shelf: Shelf, clock: () => number = Date.now) {
     this.#notebook = notebook;
@@ -45,6 +50,7 @@ export class Sitting {
       this.found = "none";
       return;
     }
+    void this.prepare();
     await this.#notebook.open(last.seat, last.token);
     // A seat that was never seen whole has no sheet yet: one round brings it, if the table answers.
     if (this.#notebook.known === null) await this.#notebook.sync();
@@ -132,6 +138,26 @@ export class Sitting {
   /** Keep an answer for the place and pass named: a late one still belongs to where it was written. */
   write(place: string, pass: string, field: string, value: Value): Promise<void> {
     return this.#notebook.write(place, pass, field, value);
+  }
+
+  /** Reads this taster's notes, by the house's own words and the taster's corrections; null until the lexicon is here. */
+  get reader(): Reader | null {
+    const { own, corrections } = this.notebook.words;
+    if (this.#lexicon === null) return null;
+    if (this.#reader?.own !== own || this.#reader.corrections !== corrections) {
+      this.#reader = { own, corrections, reader: new Reader(this.#lexicon, own, corrections) };
+    }
+    return this.#reader.reader;
+  }
+
+  /** Have the lexicon at hand. The first time it needs the server; without it notes are kept all the same. */
+  async prepare(): Promise<void> {
+    this.#lexicon ??= await loadLexicon().catch(() => null);
+  }
+
+  /** Keep what the taster says that words mean: a concept, none, or null for what is read without being told. */
+  correct(surface: string, concept: string | null): Promise<void> {
+    return this.#notebook.correct(surface, concept);
   }
 
   /** The notes as a file: its name and text. */
