@@ -8,6 +8,8 @@ import { type Findable, lookUp } from "../words/search";
 import type { Correction, OwnWord } from "../wire/types";
 import { type Chip, chipsOf } from "./chips";
 
+// Words of no language make a reading look into every index.
+const UNKNOWN = "xqzvw wvzqx";
 // A lexicon is compiled at its first use, which takes a phone a moment: the last one is kept.
 let last: { plain: Lexicon; own: readonly OwnWord[]; lexicon: Lexicon } | null = null;
 
@@ -32,6 +34,11 @@ export class Reader {
   /** How a note is read, as chips; `asked` is the pass it was written in. */
   chips(text: string, asked: string): Chip[] {
     return chipsOf(readNote(text, this.#lexicon, { field: asked, corrections: this.#own }), this.#said);
+  }
+
+  /** Have the index of a pass at hand: compiling it takes a slow phone a second, the first reading would have to wait. */
+  warm(asked: string): void {
+    this.chips(UNKNOWN, asked);
   }
 
   /** Concepts that what was typed could mean; none before something is typed. */

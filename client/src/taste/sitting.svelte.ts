@@ -11,6 +11,9 @@ import { taster } from "../words/taster_en";
 import { Reader } from "./reader";
 import { after, before, fitting, passAt, placeAt, type Standing, type Way } from "./walk";
 
+// Between one piece of work that nobody waits for and the next.
+const BETWEEN_MS = 400;
+
 export interface Shelf {
   getItem: (key: string) => string | null;
   setItem: (key: string, value: string) => void;
@@ -50,13 +53,13 @@ export class Sitting {
       this.found = "none";
       return;
     }
-    void this.prepare();
     await this.#notebook.open(last.seat, last.token);
     // A seat that was never seen whole has no sheet yet: one round brings it, if the table answers.
     if (this.#notebook.known === null) await this.#notebook.sync();
     const way = this.way;
     if (way !== null) this.at = fitting(way, this.#kept());
     this.found = this.#notebook.known === null ? "none" : "here";
+    void this.prepare();
   }
 
   close(): void {
@@ -152,7 +155,12 @@ export class Sitting {
 
   /** Have the lexicon at hand. The first time it needs the server; without it notes are kept all the same. */
   async prepare(): Promise<void> {
-    this.#lexicon ??= await loadLexicon().catch(() => null);
+    if (this.#lexicon !== null) return;
+    this.#lexicon = await loadLexicon().catch(() => null);
+    const passes = this.way?.sheet.passes ?? [];
+    const asked = passes.filter((pass) => pass.fields.some((field) => field.kind === "words")).map((pass) => pass.id);
+    // One at a time, so that whoever writes meanwhile is not held up.
+    asked.forEach((pass, turn) => setTimeout(() => this.reader?.warm(pass), (turn + 1) * BETWEEN_MS));
   }
 
   /** Keep what the taster says that words mean: a concept, none, or null for what is read without being told. */

@@ -132,3 +132,19 @@ test("an act that has come due stays in sight while it may still be done", async
 
   expect(here.due).toMatchObject({ cue: { kind: "break", place: "274" }, isNow: true });
 });
+
+test("reads by the house's own words and by what the taster has said, and learns at once", async () => {
+  server.own = [{ concept: "quince_soda", label: "quince soda", parents: ["quince"], forms: ["zonk fizz"] }];
+  await joined();
+  const seat = await sitting();
+  await seat.prepare();
+  await seat.notebook.sync();
+
+  const read = (text: string) => seat.reader?.chips(text, "aroma").map((chip) => chip.concept);
+  expect(read("zonk fizz, zonky")).toEqual(["quince_soda", null]);
+
+  await seat.correct("Zonky", "earth");
+  expect(read("zonky")).toEqual(["earth"]);
+  const before = seat.reader;
+  expect(seat.reader).toBe(before);
+});
