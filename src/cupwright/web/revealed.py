@@ -23,7 +23,11 @@ class ConceptShown(Shown):
 
 
 class WordShown(Shown):
-    """A concept found in a text, from character `start` to `end`."""
+    """A concept found in a text, from character `start` to `end`.
+
+    `degree`: trace, slight, plain, marked, very or too. `comparison` with another cup, `against`: more, most,
+    less, least, other or "". `stage`: first, finish, cooling or "".
+    """
 
     concept: str
     label: str
@@ -31,6 +35,11 @@ class WordShown(Shown):
     end: int
     certainty: float
     negated: bool
+    degree: str
+    comparison: str
+    against: str
+    hedged: bool
+    stage: str
 
 
 class SpanShown(Shown):

@@ -200,6 +200,13 @@ class OwnWordIn(Wire):
     concept: Id | Literal[""] = ""
 
 
+class ReadIn(Wire):
+    """Texts to read, and what was asked for in them: a family of the lexicon, or nothing."""
+
+    notes: Annotated[list[Text], Field(max_length=MANY)]
+    field: Name = ""
+
+
 class TextsIn(Wire):
     """Two texts to lay side by side."""
 

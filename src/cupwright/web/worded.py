@@ -1,5 +1,6 @@
 """The wire, outward: the lexicon, kin, and the own words of an installation."""
 
+from collections.abc import Iterable
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
@@ -170,6 +171,16 @@ def pair_shown(a: str, b: str, lexicon: Lexicon) -> PairShown:
 
     first, second = concepts_shown([a, b], lexicon)
     return PairShown(a=first, b=second, kinship=kinship(a, b, lexicon), why=explain(a, b, lexicon))
+
+
+def texts_read(notes: Iterable[str], field: str, lexicon: Lexicon) -> list[ReadingShown]:
+    """Texts and how they are read. Raises Refused for a field that is no family."""
+    from cupwright.core.words.reading import read_note
+    from cupwright.errors import Refused
+
+    if field and field not in lexicon.families:
+        raise Refused(f"There is no family '{field}'.", todo=f"Name one of {', '.join(lexicon.families)}.")
+    return [ReadingShown.model_validate(read_note(note, lexicon, field=field)) for note in notes]
 
 
 def texts_matched(mine: str, theirs: str, lexicon: Lexicon) -> TextsMatchedShown:

@@ -91,6 +91,30 @@ def test_the_map_holds_every_concept_and_a_small_one_a_word_with_its_kin(browser
     assert browser.get("/api/words/map", params={"around": "xyzzy"}).status_code == 404
 
 
+def test_texts_are_read_with_degree_denial_doubt_and_place(browser):
+    notes = ["no acidity; very sweet, maybe plum", "🍋 sweeter than B", ""]
+
+    first, second, third = browser.post("/api/read", json={"notes": notes}).json()
+
+    assert first["text"] == notes[0]
+    assert [(w["concept"], w["negated"], w["degree"], w["hedged"]) for w in first["words"]] == [
+        ("acidity", True, "plain", False),
+        ("sweet", False, "very", False),
+        ("plum", False, "plain", True),
+    ]
+    assert [(w["start"], w["end"], w["comparison"], w["against"]) for w in second["words"]] == [
+        (2, 9, "more", "B")
+    ]
+    assert third == {"text": "", "words": [], "unread": []}
+
+
+def test_a_text_is_read_by_what_was_asked_for(browser):
+    (told,) = browser.post("/api/read", json={"notes": ["orange"], "field": "colour"}).json()
+
+    assert told["words"][0]["concept"] == "orange_colour"
+    assert browser.post("/api/read", json={"notes": ["orange"], "field": "sound"}).status_code == 422
+
+
 def test_two_texts_are_read_and_laid_side_by_side(browser):
     told = browser.post("/api/match", json={"mine": "plum, tobacco", "theirs": "plum. lemon"}).json()
 

@@ -11,8 +11,9 @@ from cupwright.steps import words as steps
 from cupwright.web import worded
 from cupwright.web.files import as_file
 from cupwright.web.here import ToolsNow
+from cupwright.web.revealed import ReadingShown
 from cupwright.web.who import DeskOnly
-from cupwright.web.wire import Id, OwnWordIn, PastedIn, TextsIn
+from cupwright.web.wire import Id, OwnWordIn, PastedIn, ReadIn, TextsIn
 
 router = APIRouter(prefix="/api", tags=["words"], dependencies=[DeskOnly])
 
@@ -46,6 +47,12 @@ def kin(tools: ToolsNow, a: Called, b: Called) -> worded.PairShown:
     """How near two words are, named as one likes, and why."""
     lexicon = steps.lexicon(tools)
     return worded.pair_shown(concept_called(a, lexicon), concept_called(b, lexicon), lexicon)
+
+
+@router.post("/read")
+def read(tools: ToolsNow, body: ReadIn) -> list[ReadingShown]:
+    """Texts word for word, and how each is read; nothing is kept."""
+    return worded.texts_read(body.notes, body.field, steps.lexicon(tools))
 
 
 @router.post("/match")
