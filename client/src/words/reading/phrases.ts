@@ -234,9 +234,16 @@ export function phraseIndex(lexicon: Lexicon, code: string = ENGLISH, field = ""
   if (!made) indexes.set(lexicon, (made = new Map()));
   const key = `${code} ${field}`;
   let index = made.get(key);
+  if (!index && field !== "" && !sharesForms(lexicon, field)) {
+    made.set(key, (index = phraseIndex(lexicon, code))); // nothing is read otherwise there
+  }
   if (!index) {
     const base = code === ENGLISH ? undefined : phraseIndex(lexicon, ENGLISH, field);
     made.set(key, (index = new PhraseIndex(lexicon, lexicon.languages.get(code)!, field, base)));
   }
   return index;
+}
+
+function sharesForms(lexicon: Lexicon, family: string): boolean {
+  return [...lexicon.concepts.values()].some((concept) => concept.family === family && concept.shared.length > 0);
 }

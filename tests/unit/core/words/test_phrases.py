@@ -98,3 +98,5 @@ def test_an_index_is_compiled_once_for_a_lexicon_a_language_and_a_field():
 
     assert phrase_index(lexicon) is phrase_index(lexicon)
     assert phrase_index(lexicon) is not phrase_index(lexicon, "es")
+    assert phrase_index(lexicon) is not phrase_index(lexicon, field="touch")
+    assert phrase_index(lexicon) is phrase_index(lexicon, field="fruit"), "no form is shared there"
