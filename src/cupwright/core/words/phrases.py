@@ -212,11 +212,15 @@ def _alike(one: _Node, other: _Node) -> bool:
     )
 
 
-@lru_cache(_KEPT_INDEXES)
 def phrase_index(lexicon: Lexicon, code: str = ENGLISH, field: str = "") -> PhraseIndex:
     """The index of a lexicon for a language and a field, compiled at first use."""
     if field and not any(concept.shared for concept in lexicon if concept.family == field):
-        return phrase_index(lexicon, code)  # nothing is read otherwise there
+        field = ""  # nothing is read otherwise there
+    return _compiled(lexicon, code, field)
+
+
+@lru_cache(_KEPT_INDEXES)
+def _compiled(lexicon: Lexicon, code: str, field: str) -> PhraseIndex:
     if code == ENGLISH:
         return PhraseIndex(lexicon, lexicon.language, field)
-    return PhraseIndex(lexicon, lexicon.others[code], field, phrase_index(lexicon, ENGLISH, field))
+    return PhraseIndex(lexicon, lexicon.others[code], field, _compiled(lexicon, ENGLISH, field))
