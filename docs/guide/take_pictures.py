@@ -107,6 +107,7 @@ def take_desk(browser: Browser, url: str, told: Scenario) -> None:
         "reveal": (f"reveal/{told.finished.id}", "The key matches the seal"),
         "analyse": (f"analyse/{told.finished.id}", "Oru Hill"),
         "report": (f"report/{told.finished.id}", "Oru Hill"),
+        "words": ("words/quince", "Computed from kinship"),
     }
     with screen(browser, DESK) as page:
         for name, (address, text) in addresses.items():
@@ -133,6 +134,8 @@ def take_phone(browser: Browser, url: str, told: Scenario) -> None:
         page.get_by_role("textbox").blur()
         page.get_by_text("All notes are with the table").wait_for()
         keep(page, "phone")
+        page.get_by_role("textbox").evaluate("each => each.scrollIntoView({ block: 'start' })")
+        keep(page, "phone_read")
         passes.nth(2).click()
         page.get_by_role("radio", name="lightness 3 of 5, hue 3 of 12").check()
         keep(page, "phone_colour")
