@@ -138,9 +138,13 @@ def chromium_path() -> str:
     return found[0]
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def chromium() -> Iterator[Browser]:
-    """One Chromium for all stories; each story has contexts of its own."""
+    """One Chromium for the stories of a file, each with contexts of its own.
+
+    Not one for the session: while Playwright is open its event loop runs in this very thread, and an
+    asynchronous test that came to the same worker after the stories could not have one.
+    """
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=chromium_path(), args=list(FLAGS))
         yield browser
