@@ -10,6 +10,9 @@ settings.register_profile("untimed", deadline=None)
 settings.load_profile("untimed")
 
 BROWSER_FILES = "test_browser_"
+# What the tests of these set up for each other takes seconds: a server, a wheel, a database's server.
+ONE_FILE_ONE_WORKER = ("tests/flow/", "tests/packaging/test_wheel.py")
+STORES = "tests/contract/test_store"
 
 
 def pytest_itemcollected(item: pytest.Item) -> None:
@@ -24,13 +27,19 @@ def pytest_itemcollected(item: pytest.Item) -> None:
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> object:
     """Keep all browser tests on one worker: two Chromiums on two cores would make each other late.
 
+    Tests that share what is dear to set up stay together as well; all others go wherever there is time.
     Not by the mark xdist_group: pytest-xdist 3.8 appends the group to an attribute that pytest 9.2 no longer
     reads, so that groups were silently spread over all workers.
     """
     from xdist.scheduler import LoadScopeScheduling
 
-    class BrowserTogether(LoadScopeScheduling):
+    class DearTogether(LoadScopeScheduling):
         def _split_scope(self, nodeid: str) -> str:
-            return "browser" if f"/{BROWSER_FILES}" in nodeid else nodeid
+            file = nodeid.partition("::")[0]
+            if f"/{BROWSER_FILES}" in file:
+                return "browser"
+            if file.startswith(STORES):
+                return "stores"
+            return file if file.startswith(ONE_FILE_ONE_WORKER) else nodeid
 
-    return BrowserTogether(config, log)
+    return DearTogether(config, log)

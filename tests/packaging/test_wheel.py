@@ -17,8 +17,6 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
 UV = Path(sys.executable).with_name("uv")
-# One worker: the wheel and its environment are made once for all tests of this file.
-pytestmark = pytest.mark.xdist_group("wheel")
 
 NOTES = """\
 taster,coffee,acidity,note
