@@ -1,9 +1,14 @@
 """What every test folder shares."""
 
+import os
 from typing import Any
 
 import pytest
 from hypothesis import settings
+
+# Before anything loads numpy, here and in the workers: two workers with two threads each on two cores wait
+# for each other, and the algebra of a test takes twice the processor and four times as long.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 # A busy machine is no fault of the code: what takes how long is measured in bench/, never in a test.
 settings.register_profile("untimed", deadline=None)
