@@ -2,7 +2,10 @@
 import type { CupView } from "../kit/cups";
 import type { Plan, TableView } from "../wire/types";
 
-type Numbers = "bowls_per_sample" | "bowl_ml" | "grams_per_litre" | "scale_step_g" | "kettle_c" | "purge_g" | "seed";
+type Numbers =
+  | "bowls_per_sample" | "bowl_ml" | "grams_per_litre" | "scale_step_g" | "kettle_c" | "purge_g" | "seed"
+  | "flight" | "samples_each" | "pourers" | "pour_s" | "break_s" | "skim_s"
+  | "altitude_m" | "room_c" | "taste_from_c" | "swallowed";
 
 /** `tasters` is one name a line. */
 export type PlanForm = Omit<Plan, Numbers | "tasters"> & Record<Numbers, number | null> & { tasters: string };
@@ -24,6 +27,19 @@ export function freshForm(): PlanForm {
     blinding: "codes",
     sheet: "open",
     seed: 0,
+    protocol: "cupping",
+    duplicates: [],
+    flight: 8,
+    samples_each: 0,
+    pourers: 1,
+    pour_s: 15,
+    break_s: 10,
+    skim_s: 15,
+    vessel: "bowl",
+    altitude_m: 0,
+    room_c: 22,
+    taste_from_c: 71,
+    swallowed: 0.15,
   };
 }
 

@@ -124,6 +124,23 @@ export interface Plan {
   blinding: Blinding;
   sheet: string;
   seed: number;
+  protocol: string;
+  /** coffees that also stand under a second code */
+  duplicates: string[];
+  /** most samples tasted without a break */
+  flight: number;
+  /** samples each taster gets; 0 for all */
+  samples_each: number;
+  pourers: number;
+  pour_s: number;
+  break_s: number;
+  skim_s: number;
+  vessel: string;
+  altitude_m: number;
+  room_c: number;
+  taste_from_c: number;
+  /** share that is not spat out, 0 to 1 */
+  swallowed: number;
 }
 
 // ---- tables -------------------------------------------------------------------------------------

@@ -41,7 +41,7 @@ def plan(joint: Joint, chosen: argparse.Namespace) -> None:
 
     asked = read_table_file(read_text(chosen.file, largest=LARGEST_TABLE_FILE), chosen.file.name)
     with joint.open_tools(data_folder(chosen.data)) as tools:
-        table = plan_with_coffees(tools, asked.plan, asked.coffees)
+        table = plan_with_coffees(tools, asked.plan, asked.coffees, asked.twice)
         if chosen.seal:
             table = seal_table(tools, table.id)
         _answer(table, brief_of(tools, table.id), as_json=chosen.json)

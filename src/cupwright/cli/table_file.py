@@ -8,6 +8,7 @@ bowl_ml = 200
 [[coffee]]                   # one or more; a name on the shelf is taken from there
 name = "Hill lot 7"
 published_notes = "plum, cocoa"
+twice = true                 # also under a second code, unknown to the tasters
 """
 
 import math
@@ -27,8 +28,11 @@ from cupwright.errors import BadFile, Place, Refused
 
 LARGEST_TABLE_FILE = 1_000_000
 
-_NUMBERS = ("bowl_ml", "grams_per_litre", "scale_step_g", "kettle_c", "purge_g")
-_WHOLE = ("bowls_per_sample", "seed")
+_NUMBERS = (
+    *("bowl_ml", "grams_per_litre", "scale_step_g", "kettle_c", "purge_g", "pour_s", "break_s", "skim_s"),
+    *("altitude_m", "room_c", "taste_from_c", "swallowed"),
+)
+_WHOLE = ("bowls_per_sample", "seed", "flight", "samples_each", "pourers")
 _COFFEE_TEXTS = ("name", "roaster", "origin", "process", "variety", "published_notes")
 
 # key -> (type, how a complaint calls it)
@@ -36,6 +40,8 @@ _TABLE_KEYS: Mapping[str, tuple[type | tuple[type, ...], str]] = {
     "name": (str, "text"),
     "sheet": (str, "text"),
     "blinding": (str, "text"),
+    "protocol": (str, "text"),
+    "vessel": (str, "text"),
     "tasters": (list, "a list of names"),
     "spare_bowl": (bool, "true or false"),
     "coffee": (list, "written as [[coffee]]"),
@@ -46,15 +52,20 @@ _COFFEE_KEYS: Mapping[str, tuple[type | tuple[type, ...], str]] = {
     **dict.fromkeys(_COFFEE_TEXTS, (str, "text")),
     "roast_date": (date, "a date such as 2026-03-01, without quotes"),
     "grams_left": ((int, float), "a number"),
+    "twice": (bool, "true or false"),
 }
 
 
 @dataclass(frozen=True, slots=True)
 class TableFile:
-    """A plan without coffees, and the coffees it wants, in the file's order. Their ids are empty."""
+    """A plan without coffees, and the coffees it wants, in the file's order. Their ids are empty.
+
+    `twice` are the names of those that stand under a second code as well.
+    """
 
     plan: Plan
     coffees: tuple[Coffee, ...]
+    twice: tuple[str, ...] = ()
 
 
 def read_table_file(text: str, file: str) -> TableFile:
@@ -73,9 +84,14 @@ def read_table_file(text: str, file: str) -> TableFile:
     spot = _Spots(text, file)
     _check_keys(found, _TABLE_KEYS, spot, "table")
     rows = found.pop("coffee", [])
-    coffees = tuple(_coffee(row, number, spot) for number, row in enumerate(rows))
-    _refuse_twins(coffees, spot)
-    asked = TableFile(_plan(found, spot), coffees)
+    coffees, twice = [], []
+    for number, row in enumerate(rows):
+        stands_twice = isinstance(row, dict) and row.pop("twice", False)
+        coffees.append(_coffee(row, number, spot))
+        if stands_twice:
+            twice.append(coffees[-1].name)
+    _refuse_twins(tuple(coffees), spot)
+    asked = TableFile(_plan(found, spot), tuple(coffees), tuple(twice))
     _check_values(asked, spot)
     return asked
 
@@ -173,9 +189,10 @@ def _check_values(asked: TableFile, spot: _Spots) -> None:
         except Refused as refusal:
             column = str(refusal.where.column) if refusal.where else ""
             raise _with_line(refusal, spot.of(column, number)) from None
-    stand_ins = tuple(str(number) for number, _ in enumerate(asked.coffees))
+    stand_ins = {coffee.name: str(number) for number, coffee in enumerate(asked.coffees)}
+    twice = tuple(stand_ins[name] for name in asked.twice)
     try:
-        checked_plan(replace(asked.plan, coffees=stand_ins))
+        checked_plan(replace(asked.plan, coffees=tuple(stand_ins.values()), duplicates=twice))
     except Refused as refusal:
         where = spot.start(0) if refusal.about == "coffees" else spot.of(refusal.about or "name")
         raise _with_line(refusal, where) from None

@@ -53,7 +53,7 @@ def pour_list_pdf(table: Table, lines: Sequence[PourLine], *, size: str = "a4") 
     size : str
         "a4" or "letter".
     """
-    weighed = recipe(table.plan, len(table.plan.coffees))
+    weighed = recipe(table.plan, len(table.plan.samples))
     dose = in_grams(weighed.dose_g, table.plan.scale_step_g)
     return typeset(
         "pour_list.typ",

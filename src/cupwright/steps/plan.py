@@ -34,14 +34,21 @@ def plan_table(tools: Tools, plan: Plan) -> Table:
     return table
 
 
-def plan_with_coffees(tools: Tools, plan: Plan, coffees: Sequence[Coffee]) -> Table:
-    """The same from coffees by name: one that is on the shelf is taken from there, any other is put there."""
+def plan_with_coffees(
+    tools: Tools, plan: Plan, coffees: Sequence[Coffee], twice: Sequence[str] = ()
+) -> Table:
+    """The same from coffees by name: one that is on the shelf is taken from there, any other is put there.
+
+    `twice` are the names of those that also stand under a second code.
+    """
     with tools.store.work() as work:
         shelf = {folded(coffee.name): coffee.id for coffee in work.coffees.all()}
         new = [replace(checked_coffee(c), id=tools.new_id()) for c in coffees if folded(c.name) not in shelf]
         work.coffees.add(new)
         shelf |= {folded(coffee.name): coffee.id for coffee in new}
-        table = _drafted(tools, work, replace(plan, coffees=tuple(shelf[folded(c.name)] for c in coffees)))
+        on_table = tuple(shelf[folded(coffee.name)] for coffee in coffees)
+        duplicates = tuple(shelf[folded(name)] for name in twice)
+        table = _drafted(tools, work, replace(plan, coffees=on_table, duplicates=duplicates))
     tools.announce(table.id, "plan")
     return table
 
@@ -111,7 +118,7 @@ def seal_table(tools: Tools, table_id: str) -> Table:
 
 def sealed(tools: Tools, table: Table) -> tuple[Table, Key]:
     """The table with its commitment, and the key drawn for it: the coffees under the codes by chance."""
-    pairs = assign(table, table.plan.coffees, rng=tools.rng)
+    pairs = assign(table, table.plan.samples, rng=tools.rng)
     key = seal(pairs, f"{tools.rng.getrandbits(NONCE_BITS):064x}")
     return replace(table, commitment=commitment(key)), key
 

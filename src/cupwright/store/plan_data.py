@@ -5,19 +5,15 @@ from typing import Any
 
 from cupwright.core.plan.table import Blinding, Plan
 
+_LISTS = ("coffees", "tasters", "duplicates")
+
 
 def plan_as_data(plan: Plan) -> dict[str, Any]:
     """JSON-able."""
-    return {**asdict(plan), "coffees": list(plan.coffees), "tasters": list(plan.tasters)}
+    return asdict(plan) | {key: list(getattr(plan, key)) for key in _LISTS}
 
 
 def plan_from_data(data: dict[str, Any]) -> Plan:
     """The plan that was kept."""
-    return Plan(
-        **{
-            **data,
-            "coffees": tuple(data["coffees"]),
-            "tasters": tuple(data["tasters"]),
-            "blinding": Blinding(data["blinding"]),
-        }
-    )
+    lists = {key: tuple(data[key]) for key in _LISTS if key in data}
+    return Plan(**(data | lists | {"blinding": Blinding(data["blinding"])}))

@@ -107,6 +107,19 @@ class PlanShown(Shown):
     blinding: Blinding
     sheet: str
     seed: int
+    protocol: str
+    duplicates: list[str]
+    flight: int
+    samples_each: int
+    pourers: int
+    pour_s: float
+    break_s: float
+    skim_s: float
+    vessel: str
+    altitude_m: float
+    room_c: float
+    taste_from_c: float
+    swallowed: float
 
 
 class RecipeShown(Shown):
@@ -316,7 +329,7 @@ def table_line(table: Table) -> TableLine:
         step=table.step,
         created=table.created,
         blinding=table.plan.blinding,
-        samples=len(table.plan.coffees),
+        samples=len(table.plan.samples),
         bowls=len(table.bowls),
         tasters=len(table.seats),
     )

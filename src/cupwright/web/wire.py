@@ -101,10 +101,23 @@ class PlanIn(Wire):
     blinding: Blinding = Blinding.CODES
     sheet: Name = "open"
     seed: Whole = 0
+    protocol: Name = "cupping"
+    duplicates: Annotated[list[Id], Field(max_length=MANY)] = []
+    flight: Whole = 8
+    samples_each: Whole = 0
+    pourers: Whole = 1
+    pour_s: Amount = 15.0
+    break_s: Amount = 10.0
+    skim_s: Amount = 15.0
+    vessel: Name = "bowl"
+    altitude_m: Amount = 0.0
+    room_c: Amount = 22.0
+    taste_from_c: Amount = 71.0
+    swallowed: Amount = 0.15
 
     def plan(self) -> Plan:
         """The core's value."""
-        lists = {"coffees": tuple(self.coffees), "tasters": tuple(self.tasters)}
+        lists = {key: tuple(getattr(self, key)) for key in ("coffees", "tasters", "duplicates")}
         return Plan(**(self.model_dump() | lists))
 
 

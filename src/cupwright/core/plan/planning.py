@@ -29,6 +29,15 @@ _RANGES = (
     ("scale_step_g", "The step of the scale", 0.01, 1, "g"),
     ("kettle_c", "The kettle temperature", 70, 100, "°C"),
     ("purge_g", "The coffee to purge the grinder", 0, 100, "g"),
+    ("flight", "The longest flight", 2, 40, "samples"),
+    ("pourers", "The number of people who pour", 1, 6, "people"),
+    ("pour_s", "The time to pour a bowl", 2, 120, "s"),
+    ("break_s", "The time to break a bowl", 2, 120, "s"),
+    ("skim_s", "The time to skim a bowl", 2, 120, "s"),
+    ("altitude_m", "The altitude", -430, 5500, "m"),
+    ("room_c", "The temperature of the room", 5, 45, "°C"),
+    ("taste_from_c", "The temperature of the first taste", 40, 75, "°C"),
+    ("swallowed", "The share that is swallowed", 0, 1, "of each spoon"),
 )
 
 
@@ -42,7 +51,9 @@ def checked_plan(plan: Plan) -> Plan:
     """
     tidy = replace(plan, name=checked_name(plan.name, of="The table"), tasters=_checked_tasters(plan.tasters))
     _check_coffees(plan.coffees)
+    _check_duplicates(plan)
     _check_bowls(plan)
+    _check_samples_each(plan)
     for bounds in _RANGES:
         _check_range(plan, bounds)
     return tidy
@@ -65,6 +76,21 @@ def _check_coffees(coffees: Sequence[str]) -> None:
                 todo="Take it out; for repeats raise the bowls per sample.",
             )
         seen.add(coffee)
+
+
+def _check_duplicates(plan: Plan) -> None:
+    if not set(plan.duplicates) <= set(plan.coffees):
+        raise Refused(
+            "A coffee that is to stand under a second code is not on the table.",
+            todo="Put it on the table first, or take the second code away.",
+            about="duplicates",
+        )
+    if len(set(plan.duplicates)) < len(plan.duplicates):
+        raise Refused(
+            "A coffee is to stand under a second code twice.",
+            todo="Two codes for one coffee are the most; for more repeats raise the bowls per sample.",
+            about="duplicates",
+        )
 
 
 def _checked_tasters(tasters: Sequence[str]) -> tuple[str, ...]:
@@ -98,12 +124,22 @@ def _check_bowls(plan: Plan) -> None:
             todo="Plan fewer bowls per sample.",
             about="bowls_per_sample",
         )
-    bowls = len(plan.coffees) * plan.bowls_per_sample
+    bowls = len(plan.samples) * plan.bowls_per_sample
     if bowls > MOST_BOWLS:
         raise Refused(
             f"The plan has {bowls} bowls; a table holds at most {MOST_BOWLS}.",
             todo="Plan fewer bowls per sample, or split the coffees over several tables.",
             about="bowls_per_sample",
+        )
+
+
+def _check_samples_each(plan: Plan) -> None:
+    most = len(plan.samples)
+    if plan.samples_each and not 2 <= plan.samples_each <= most:
+        raise Refused(
+            f"Each taster is to get {plan.samples_each} of {most} samples.",
+            todo=f"Give 2 to {most}, or 0 for all of them.",
+            about="samples_each",
         )
 
 
@@ -151,11 +187,11 @@ def _codes(plan: Plan, draw: random.Random) -> tuple[str, ...]:
     """One code a sample; one a bowl where bowls are shuffled; plain numbers where nothing is hidden."""
     match plan.blinding:
         case Blinding.CODES:
-            return draw_codes(len(plan.coffees), rng=draw)
+            return draw_codes(len(plan.samples), rng=draw)
         case Blinding.SHUFFLE:
-            return draw_codes(len(plan.coffees) * plan.bowls_per_sample, rng=draw)
+            return draw_codes(len(plan.samples) * plan.bowls_per_sample, rng=draw)
         case Blinding.OPEN:
-            return tuple(str(number) for number in range(1, len(plan.coffees) + 1))
+            return tuple(str(number) for number in range(1, len(plan.samples) + 1))
 
 
 def join_code(rng: random.Random) -> str:

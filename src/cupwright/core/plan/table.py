@@ -7,6 +7,7 @@ Nothing in a `Table` says which coffee stands under which code: that is the `Key
 from dataclasses import dataclass, field
 from datetime import datetime
 from enum import StrEnum
+from itertools import pairwise
 
 from cupwright.core.flow import Step
 from cupwright.core.pour.clock import Clock
@@ -23,7 +24,13 @@ class Blinding(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """What the host asks for. Grams, millilitres; `coffees` are coffee ids."""
+    """What the host asks for. Grams, millilitres, degrees Celsius, metres, seconds; coffees are ids.
+
+    `duplicates` stand under a second code as well, unknown to the tasters, so that it shows who finds the
+    same coffee again. `flight` is the most samples tasted without a break, `samples_each` how many each
+    taster gets (0: all). `pourers` pairs of hands pour, break and skim, each act taking its seconds a bowl.
+    `taste_from_c` is how hot the cup may be at the first taste, `swallowed` the share that is not spat out.
+    """
 
     name: str
     coffees: tuple[str, ...]
@@ -38,6 +45,24 @@ class Plan:
     blinding: Blinding = Blinding.CODES
     sheet: str = "open"
     seed: int = 0
+    protocol: str = "cupping"
+    duplicates: tuple[str, ...] = ()
+    flight: int = 8
+    samples_each: int = 0
+    pourers: int = 1
+    pour_s: float = 15.0
+    break_s: float = 10.0
+    skim_s: float = 15.0
+    vessel: str = "bowl"
+    altitude_m: float = 0.0
+    room_c: float = 22.0
+    taste_from_c: float = 71.0
+    swallowed: float = 0.15
+
+    @property
+    def samples(self) -> tuple[str, ...]:
+        """The coffee of every sample: each coffee once, then the hidden duplicates."""
+        return self.coffees + self.duplicates
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +100,14 @@ class Table:
         if self.plan.blinding is Blinding.SHUFFLE:
             return tuple(str(position) for position in range(1, len(self.codes) + 1))
         return self.codes
+
+    @property
+    def flights(self) -> tuple[tuple[str, ...], ...]:
+        """The places in as few flights of nearly equal size as the plan allows, in order."""
+        places = self.places
+        count = -(-len(places) // self.plan.flight)
+        ends = [len(places) * number // count for number in range(count + 1)] if count else []
+        return tuple(places[start:end] for start, end in pairwise(ends))
 
     @property
     def bowls(self) -> tuple[tuple[str, int], ...]:

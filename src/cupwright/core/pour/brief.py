@@ -43,8 +43,11 @@ def brief(table: Table, coffees: Mapping[str, Coffee]) -> Brief:
     coffees : mapping
         Coffee id -> coffee, for every coffee of the plan.
     """
-    weighed = recipe(table.plan, len(table.plan.coffees))
-    needs = tuple(_need(coffees[coffee_id], weighed) for coffee_id in table.plan.coffees)
+    weighed = recipe(table.plan, len(table.plan.samples))
+    needs = tuple(
+        _need(coffees[coffee_id], weighed, table.plan.samples.count(coffee_id))
+        for coffee_id in table.plan.coffees
+    )
     short = tuple(_short(need) for need in needs if need.runs_short)
     warnings = (*weighed.warnings, *feasible(_bowls(table)), *short)
     return Brief(weighed, order_of_work(table, weighed), needs, warnings)
@@ -53,12 +56,12 @@ def brief(table: Table, coffees: Mapping[str, Coffee]) -> Brief:
 def _bowls(table: Table) -> int:
     """How many bowls are poured; a table that is not blind has as many as its plan says."""
     if table.plan.blinding is Blinding.OPEN:
-        return len(table.plan.coffees) * table.plan.bowls_per_sample
+        return len(table.plan.samples) * table.plan.bowls_per_sample
     return len(table.bowls)
 
 
-def _need(coffee: Coffee, weighed: Recipe) -> CoffeeNeed:
-    return CoffeeNeed(coffee.id, coffee.name, weighed.coffee_per_sample_g, coffee.grams_left)
+def _need(coffee: Coffee, weighed: Recipe, samples: int) -> CoffeeNeed:
+    return CoffeeNeed(coffee.id, coffee.name, weighed.coffee_per_sample_g * samples, coffee.grams_left)
 
 
 def _short(need: CoffeeNeed) -> str:
