@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from tests.contract.test_store import KEY, with_table
+from tests.contract.test_store_forms import FIRST
 from tests.contract.test_store_words import MEMBRILLO, SODA
 from tests.fakes.values import NOON, a_coffee, a_correction, a_note, a_table
 
@@ -17,7 +18,7 @@ from cupwright.store.backup import SqliteArchive
 from cupwright.store.opening import FILE_NAME, open_store
 from cupwright.store.sql import SqlStore
 
-EMPTY = ((), (), [], [], [], (), ())
+EMPTY = ((), (), [], [], [], (), (), ())
 
 
 def filled(store: SqlStore) -> SqlStore:
@@ -28,6 +29,7 @@ def filled(store: SqlStore) -> SqlStore:
         work.events.append("table-1", "sealed", NOON, {"commitment": "c0ffee"})
         work.own_words.add([SODA])
         work.corrections.add([a_correction()], NOON)
+        work.forms.keep(FIRST.kind, FIRST.name, FIRST.version, FIRST.text, FIRST.kept)
     return store
 
 
@@ -42,6 +44,7 @@ def content(store: SqlStore) -> tuple[object, ...]:
             [work.events.of(table.id) for table in tables],
             work.own_words.all(),
             work.corrections.of(["ada"]),
+            work.forms.all("sheet"),
         )
 
 
@@ -257,3 +260,17 @@ def test_a_postgresql_database_is_left_to_its_own_tools(postgres_store: SqlStore
     for act in (SqliteArchive(postgres_store).backup, SqliteArchive(postgres_store).restore):
         with pytest.raises(Refused, match="own tools"):
             act(tmp_path / "copy")
+
+
+def test_own_sheets_alone_are_not_replaced_unasked(sqlite_store: SqlStore, tmp_path: Path) -> None:
+    other = open_store(tmp_path / "other")
+    SqliteArchive(other).backup(tmp_path / "copy")
+    other.close()
+    with sqlite_store.work() as work:
+        work.forms.keep(FIRST.kind, FIRST.name, FIRST.version, FIRST.text, FIRST.kept)
+
+    with pytest.raises(Clash, match="own sheets"):
+        SqliteArchive(sqlite_store).restore(tmp_path / "copy")
+
+    with sqlite_store.reading() as work:
+        assert work.forms.all("sheet") == (FIRST,)

@@ -81,6 +81,7 @@ def test_data_of_the_first_schema_are_brought_up_to_date_and_kept(
             assert revision(work.connection) == HEAD
             assert work.tables.get("table-1").id == "table-1"
             assert work.own_words.all() == ()
+            assert work.forms.all("sheet") == ()
         store.close()
 
 

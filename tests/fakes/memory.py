@@ -15,7 +15,7 @@ from cupwright.core.reveal.seal import Key
 from cupwright.core.taste.correction import Correction
 from cupwright.core.taste.note import Note
 from cupwright.errors import Clash, NotFound
-from cupwright.steps.ports import Event, Holder, Kept, KeptWord, Numbered
+from cupwright.steps.ports import Event, Form, Holder, Kept, KeptWord, Numbered
 
 
 @dataclass
@@ -32,6 +32,7 @@ class Shelves:
     sessions: dict[str, datetime] = field(default_factory=dict)
     own_words: list[KeptWord] = field(default_factory=list)
     corrections: list[tuple[datetime, Correction]] = field(default_factory=list)
+    forms: list[tuple[Form, bool]] = field(default_factory=list)  # and whether it was put out of sight
 
 
 class MemoryCoffees:
@@ -237,6 +238,37 @@ class MemoryCorrections:
         )
 
 
+class MemoryForms:
+    def __init__(self, kept: Shelves) -> None:
+        self._kept = kept
+
+    def keep(self, kind: str, name: str, version: int, text: str, kept_at: datetime) -> None:
+        standing = self.get(kind, name)
+        if standing and (standing.version, standing.text) == (version, text):
+            return
+        ours = [
+            form for form, gone in self._kept.forms if (form.kind, form.name) == (kind, name) and not gone
+        ]
+        if any(form.version == version and form.text != text for form in ours):
+            raise Clash(f"Version {version} of the {kind} '{name}' was kept already.")
+        if standing and standing.version > version:
+            raise Clash(f"Version {standing.version} of the {kind} '{name}' is kept already.")
+        self._kept.forms.append((Form(kind, name, version, text, kept_at), False))
+
+    def get(self, kind: str, name: str) -> Form | None:
+        return next((form for form in self.all(kind) if form.name == name), None)
+
+    def all(self, kind: str) -> tuple[Form, ...]:
+        newest = {form.name: (form, gone) for form, gone in self._kept.forms if form.kind == kind}
+        return tuple(newest[name][0] for name in sorted(newest) if not newest[name][1])
+
+    def remove(self, kind: str, name: str, at: datetime) -> None:
+        standing = self.get(kind, name)
+        if standing is None:
+            raise NotFound(f"There is no own {kind} '{name}'.")
+        self._kept.forms.append((standing, True))
+
+
 class MemoryWork:
     def __init__(self, kept: Shelves) -> None:
         self.coffees = MemoryCoffees(kept)
@@ -248,6 +280,7 @@ class MemoryWork:
         self.desk = MemoryDesk(kept)
         self.own_words = MemoryOwnWords(kept)
         self.corrections = MemoryCorrections(kept)
+        self.forms = MemoryForms(kept)
 
 
 class MemoryStore:

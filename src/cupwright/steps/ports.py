@@ -78,6 +78,17 @@ class KeptWord:
     added: datetime
 
 
+@dataclass(frozen=True, slots=True)
+class Form:
+    """A sheet or protocol of a user's own, as it was written; `kept` is UTC."""
+
+    kind: str
+    name: str
+    version: int
+    text: str
+    kept: datetime
+
+
 class Coffees(Protocol):
     """The shelf."""
 
@@ -228,6 +239,27 @@ class Corrections(Protocol):
         ...
 
 
+class Forms(Protocol):
+    """Users' own sheets ("sheet") and protocols ("protocol"), each with its versions; append-only."""
+
+    def keep(self, kind: str, name: str, version: int, text: str, kept_at: datetime) -> None:
+        """Keep a version; one that stands already, word for word, is kept once.
+
+        Raises Clash if that version was ever kept with another text, or if a newer one stands.
+        """
+
+    def get(self, kind: str, name: str) -> Form | None:
+        """The newest version of one that has not been removed, if there is one."""
+        ...
+
+    def all(self, kind: str) -> tuple[Form, ...]:
+        """The newest version of each that has not been removed, by name."""
+        ...
+
+    def remove(self, kind: str, name: str, at: datetime) -> None:
+        """Put it out of sight; what was kept stays in the record. Raises NotFound."""
+
+
 class Work(Protocol):
     """One transaction: all of it is kept, or none."""
 
@@ -249,6 +281,8 @@ class Work(Protocol):
     def own_words(self) -> OwnWords: ...
     @property
     def corrections(self) -> Corrections: ...
+    @property
+    def forms(self) -> Forms: ...
 
 
 class Store(Protocol):

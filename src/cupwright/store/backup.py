@@ -15,12 +15,12 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import cast
 
-from sqlalchemy import URL, select
+from sqlalchemy import URL, literal, select
 
 from cupwright.errors import BadFile, Clash, Place, Refused
 from cupwright.store.engine import APPLICATION_ID, durable_engine
 from cupwright.store.opening import FILE_NAME, bring_up_to_date
-from cupwright.store.schema import coffees, own_words, tables
+from cupwright.store.schema import coffees, forms, own_words, tables
 from cupwright.store.sql import SqlStore
 
 _OWNER_ONLY = 0o600
@@ -54,7 +54,7 @@ class SqliteArchive:
         self._require_sqlite()
         if not overwrite and self._holds_something():
             raise Clash(
-                "The data folder holds coffees, tables or own words, which a restored copy would replace.",
+                "The data folder holds coffees, tables, own words or own sheets; a copy would replace them.",
                 todo="Choose an empty data folder, or say that it may be overwritten (--overwrite).",
             )
         with _own_copy(path) as copied, closing(sqlite3.connect(copied)) as source:
@@ -76,7 +76,8 @@ class SqliteArchive:
 
     def _holds_something(self) -> bool:
         with self._store.engine.connect() as connection:
-            found = (select(kept.c.id).limit(1) for kept in (tables, coffees, own_words))
+            kept_here = (tables, coffees, own_words, forms)
+            found = (select(literal(1)).select_from(kept).limit(1) for kept in kept_here)
             return any(connection.execute(query).first() for query in found)
 
     def _require_sqlite(self) -> None:

@@ -1,8 +1,8 @@
 """The schema, one for SQLite and PostgreSQL.
 
 Moments are whole microseconds (or, where a device or the clock counts so, milliseconds) since 1970, UTC:
-both databases keep them exactly. `notes`, `events`, `keys` and `corrections` are append-only; triggers of
-the migrations refuse changes. `keys` stands alone: no query joins it, so what stood where cannot slip into
+both databases keep them exactly. `notes`, `events`, `keys`, `corrections` and `forms` are append-only:
+triggers of the migrations refuse changes. `keys` stands alone: no query joins it, so what stood where cannot slip into
 another answer.
 """
 
@@ -221,3 +221,17 @@ corrections = Table(
     sqlite_autoincrement=True,
 )
 Index("ix_corrections_taster_sequence", corrections.c.taster, corrections.c.sequence)
+
+forms = Table(
+    "forms",
+    metadata,
+    Column("sequence", _ROW_NUMBER, nullable=False, autoincrement=True),
+    _text("kind"),
+    _text("name"),
+    _whole("version"),
+    Column("text", Text),  # NULL where the form was put out of sight
+    _whole("kept_us"),
+    PrimaryKeyConstraint("sequence"),
+    sqlite_autoincrement=True,
+)
+Index("ix_forms_kind_name", forms.c.kind, forms.c.name)

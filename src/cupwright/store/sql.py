@@ -14,6 +14,7 @@ from cupwright.store.corrections import SqlCorrections
 from cupwright.store.desk import SqlDesk
 from cupwright.store.engine import WRITING
 from cupwright.store.events import SqlEvents
+from cupwright.store.forms import SqlForms
 from cupwright.store.keys import SqlKeys
 from cupwright.store.notes import SqlNotes
 from cupwright.store.own_words import SqlOwnWords
@@ -74,6 +75,10 @@ class SqlWork:
     @cached_property
     def corrections(self) -> SqlCorrections:
         return SqlCorrections(self.connection)
+
+    @cached_property
+    def forms(self) -> SqlForms:
+        return SqlForms(self.connection)
 
 
 class SqlStore:
