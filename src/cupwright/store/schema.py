@@ -2,8 +2,8 @@
 
 Moments are whole microseconds (or, where a device or the clock counts so, milliseconds) since 1970, UTC:
 both databases keep them exactly. `notes`, `events`, `keys`, `corrections` and `forms` are append-only:
-triggers of the migrations refuse changes. `keys` stands alone: no query joins it, so what stood where cannot slip into
-another answer.
+triggers of the migrations refuse changes. `keys` stands alone: no query joins it, so what stood where cannot
+slip into another answer.
 """
 
 from sqlalchemy import (
