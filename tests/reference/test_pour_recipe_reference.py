@@ -4,7 +4,8 @@ import pytest
 
 from cupwright.core.plan.table import Plan
 from cupwright.core.pour.caffeine import caffeine_mg
-from cupwright.core.pour.recipe import dose_g, fahrenheit, recipe, tolerance_g
+from cupwright.core.pour.recipe import dose_g, recipe, tolerance_g
+from cupwright.core.pour.units import fahrenheit
 
 
 @pytest.mark.parametrize(

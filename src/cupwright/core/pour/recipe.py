@@ -1,27 +1,25 @@
 """The recipe: how much coffee goes into a bowl, how much of everything a table needs.
 
-Source: [SCAA-standards], "Cupping Standards": 8.25 g ± 0.25 g of whole beans for 150 mL, to be scaled by
-0.055 g/mL; water at 200 ± 2 °F. Amounts are computed in decimals: a scale shows tenths, and a binary
-11.35 would fall to the wrong side.
+Source: [SCAA-standards] as in standard.py, unless a protocol brings its own numbers. Amounts are computed in
+decimals: a scale shows tenths, and a binary 11.35 would fall to the wrong side.
 """
 
 import math
 from dataclasses import dataclass
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import ROUND_HALF_UP
 
 from cupwright.core.plan.table import Plan
+from cupwright.core.pour.boiling import Boiling, boiling, boiling_warnings
+from cupwright.core.pour.brim import Brim, brim
+from cupwright.core.pour.standard import CUPPING_STANDARD, RecipeStandard
+from cupwright.core.pour.steam_table import density_g_per_ml
+from cupwright.core.pour.units import decimal, fahrenheit
 from cupwright.errors import Refused
 
 STANDARD_GRAMS_PER_LITRE = 55.0
-STANDARD_POUR_C = (92.2, 94.4)  # printed beside 200 ± 2 °F; at the grounds
 
-# The two editions disagree on the vessel: 5 to 6 fl oz or 175 to 225 mL in one, 207 to 266 mL in the other.
-STANDARD_BOWL_ML = (147.0, 266.0)
-
-# What stays in the kettle, steams away, warms and rinses spoons. Common practice, no source.
-WATER_ALLOWANCE = 0.15
-
-_TOLERANCE_PER_ML = Decimal("0.25") / 150
+# Kitchen scales and kettles show whole grams of water; common practice, no source.
+WATER_STEP_ML = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +31,12 @@ class Recipe:
     `deviation_percent` how far that is from the planned ratio. `coffee_per_sample_g` holds its bowls,
     its spare bowl if planned, and the purge. `water_poured_ml` is what goes into bowls (spare ones too),
     `water_to_heat_ml` that with the allowance for kettle and spoons.
+
+    `ratio_low` to `ratio_high` (g/L) is what the steps of the scales leave open: half a step of coffee and
+    half a step of water (`water_step_ml`) either way. `bowl_water_g` is what the water of one bowl weighs as
+    hot as it is poured; `by_weight_grams_per_litre` the ratio if as many grams are poured on a scale as
+    millilitres were meant. `brim` is the bowl filled to the brim over its grounds, `boiling` the water where
+    the table stands.
     """
 
     samples: int
@@ -52,12 +56,14 @@ class Recipe:
     water_to_heat_ml: float
     kettle_c: float
     kettle_f: float
+    water_step_ml: float
+    ratio_low: float
+    ratio_high: float
+    bowl_water_g: float
+    by_weight_grams_per_litre: float
+    brim: Brim
+    boiling: Boiling
     warnings: tuple[str, ...]
-
-
-def _decimal(number: float) -> Decimal:
-    # By way of its shortest text, so that 0.1 is a tenth.
-    return Decimal(repr(number))
 
 
 def dose_g(water_ml: float, grams_per_litre: float = STANDARD_GRAMS_PER_LITRE) -> float:
@@ -65,7 +71,7 @@ def dose_g(water_ml: float, grams_per_litre: float = STANDARD_GRAMS_PER_LITRE) -
 
     Source: [SCAA-standards], 0.055 g/mL. 200 mL: 11.00 g; 225 mL: 12.375 g.
     """
-    return float(_decimal(water_ml) * _decimal(grams_per_litre) / 1000)
+    return float(decimal(water_ml) * decimal(grams_per_litre) / 1000)
 
 
 def to_scale_step(grams: float, step: float) -> float:
@@ -78,21 +84,46 @@ def to_scale_step(grams: float, step: float) -> float:
     """
     if not (math.isfinite(step) and step > 0):
         raise Refused(f"A scale cannot have a step of {step:g} g.", todo="Give its smallest step, as 0.1.")
-    steps = (_decimal(grams) / _decimal(step)).to_integral_value(ROUND_HALF_UP)
-    return float(steps * _decimal(step))
+    steps = (decimal(grams) / decimal(step)).to_integral_value(ROUND_HALF_UP)
+    return float(steps * decimal(step))
 
 
-def tolerance_g(water_ml: float) -> float:
-    """By how many grams a dose may miss: ± 0.25 g per 150 mL. Source: [SCAA-standards]."""
-    return float(_decimal(water_ml) * _TOLERANCE_PER_ML)
+def tolerance_g(water_ml: float, standard: RecipeStandard = CUPPING_STANDARD) -> float | None:
+    """By how many grams a dose may miss, ± 0.25 g per 150 mL; None where the standard leaves it open."""
+    if standard.tolerance_g is None:
+        return None
+    return float(decimal(water_ml) * decimal(standard.tolerance_g) / decimal(standard.tolerance_ml))
 
 
-def fahrenheit(celsius: float) -> float:
-    """Degrees Fahrenheit; exact by definition, 93 °C is 199.4 °F."""
-    return float(_decimal(celsius) * 9 / 5 + 32)
+def ratio_interval(
+    dose_g: float, step_g: float, water_ml: float, water_step_ml: float
+) -> tuple[float, float]:
+    """The least and the greatest g/L that the two scales cannot tell from what they show.
+
+    Parameters
+    ----------
+    dose_g, water_ml : float
+        What the scales show.
+    step_g, water_step_ml : float
+        Their steps; what is shown may be half a step off either way.
+
+    Notes
+    -----
+    Error: none for scales that are right; a scale that is wrong by more than half a step is not covered.
+    """
+    coffee, water = decimal(step_g) / 2, decimal(water_step_ml) / 2
+    low = (decimal(dose_g) - coffee) * 1000 / (decimal(water_ml) + water)
+    high = (decimal(dose_g) + coffee) * 1000 / (decimal(water_ml) - water)
+    return float(low), float(high)
 
 
-def recipe(plan: Plan, samples: int) -> Recipe:
+def recipe(
+    plan: Plan,
+    samples: int,
+    *,
+    standard: RecipeStandard = CUPPING_STANDARD,
+    water_step_ml: float = WATER_STEP_ML,
+) -> Recipe:
     """What a table of that many samples needs.
 
     Parameters
@@ -100,20 +131,25 @@ def recipe(plan: Plan, samples: int) -> Recipe:
     plan : Plan
         Already checked by core/plan/planning.py.
     samples : int
-        Coffees on the table.
+        Samples on the table.
+    standard : RecipeStandard
+        What the recipe is held against, as the plan's protocol has it.
 
     Notes
     -----
-    Error: none beyond the scale's step. The ratio is by volume; hot water is about 4 % lighter than cold,
-    so a table poured by weight differs by that much from one poured by volume (docs/methods/pour.md).
+    Error: none beyond the scales' steps. The ratio is by volume; hot water is about 4 % lighter than cold,
+    so a table poured by weight differs by that much from one poured by volume (docs/methods/recipe.md).
     """
     exact = dose_g(plan.bowl_ml, plan.grams_per_litre)
     dose = to_scale_step(exact, plan.scale_step_g)
-    tolerance = tolerance_g(plan.bowl_ml)
-    actual = float(_decimal(dose) * 1000 / _decimal(plan.bowl_ml))
+    tolerance = tolerance_g(plan.bowl_ml, standard)
+    actual = float(decimal(dose) * 1000 / decimal(plan.bowl_ml))
     bowls, spare = samples * plan.bowls_per_sample, samples if plan.spare_bowl else 0
-    per_sample = _decimal(dose) * (plan.bowls_per_sample + plan.spare_bowl) + _decimal(plan.purge_g)
+    per_sample = decimal(dose) * (plan.bowls_per_sample + plan.spare_bowl) + decimal(plan.purge_g)
     poured = (bowls + spare) * plan.bowl_ml
+    place = boiling(plan.kettle_c, altitude_m=plan.altitude_m)
+    density = density_g_per_ml(place.reached_c, place.pressure_pa)
+    low, high = ratio_interval(dose, plan.scale_step_g, plan.bowl_ml, water_step_ml)
     return Recipe(
         samples=samples,
         bowls=bowls,
@@ -121,66 +157,80 @@ def recipe(plan: Plan, samples: int) -> Recipe:
         bowl_ml=plan.bowl_ml,
         dose_g=dose,
         exact_dose_g=exact,
-        low_g=exact - tolerance,
-        high_g=exact + tolerance,
+        low_g=exact - (tolerance or 0),
+        high_g=exact + (tolerance or 0),
         grams_per_litre=actual,
         deviation_percent=(actual / plan.grams_per_litre - 1) * 100,
         purge_g=plan.purge_g,
         coffee_per_sample_g=float(per_sample),
         total_coffee_g=float(per_sample * samples),
         water_poured_ml=poured,
-        water_to_heat_ml=poured * (1 + WATER_ALLOWANCE),
+        water_to_heat_ml=poured * (1 + standard.water_allowance),
         kettle_c=plan.kettle_c,
         kettle_f=fahrenheit(plan.kettle_c),
-        warnings=_warnings(plan, exact, dose, tolerance),
+        water_step_ml=water_step_ml,
+        ratio_low=low,
+        ratio_high=high,
+        bowl_water_g=plan.bowl_ml * density,
+        by_weight_grams_per_litre=actual * density,
+        brim=brim(plan.bowl_ml, dose, plan.grams_per_litre),
+        boiling=place,
+        warnings=(*_warnings(plan, exact, dose, standard), *boiling_warnings(place, standard.pour_c)),
     )
 
 
-def _warnings(plan: Plan, exact: float, dose: float, tolerance: float) -> tuple[str, ...]:
-    """Where the plan leaves the tolerance of the cupping standard; one sentence each."""
-    # As decimals: a dose that lies exactly on the bound is inside it.
-    missed = abs(_decimal(dose) - _decimal(exact))
+def _warnings(plan: Plan, exact: float, dose: float, standard: RecipeStandard) -> tuple[str, ...]:
+    """Where the plan leaves the tolerance of its standard; one sentence each."""
     found = (
-        _step_warning(plan, exact, dose) if missed > _decimal(tolerance) else "",
-        _ratio_warning(plan.grams_per_litre),
-        _kettle_warning(plan.kettle_c),
-        _bowl_warning(plan.bowl_ml),
+        _step_warning(plan, exact, dose, standard),
+        _ratio_warning(plan.grams_per_litre, standard),
+        _kettle_warning(plan.kettle_c, standard),
+        _bowl_warning(plan.bowl_ml, standard),
     )
     return tuple(warning for warning in found if warning)
 
 
-def _step_warning(plan: Plan, exact: float, dose: float) -> str:
+def _step_warning(plan: Plan, exact: float, dose: float, standard: RecipeStandard) -> str:
+    tolerance = tolerance_g(plan.bowl_ml, standard)
+    # As decimals: a dose that lies exactly on the bound is inside it.
+    if tolerance is None or abs(decimal(dose) - decimal(exact)) <= decimal(tolerance):
+        return ""
     return (
         f"The scale's step of {plan.scale_step_g:g} g makes the dose {dose:g} g instead of {exact:g} g, "
-        "outside the tolerance of 0.25 g per 150 mL; use a finer scale."
+        f"outside the tolerance of {standard.tolerance_g:g} g per {standard.tolerance_ml:g} mL; "
+        "use a finer scale."
     )
 
 
-def _ratio_warning(grams_per_litre: float) -> str:
-    off = abs(_decimal(grams_per_litre) - _decimal(STANDARD_GRAMS_PER_LITRE))
-    if off <= _TOLERANCE_PER_ML * 1000:
+def _ratio_warning(grams_per_litre: float, standard: RecipeStandard) -> str:
+    if standard.grams_per_litre is None:
         return ""
+    off = abs(decimal(grams_per_litre) - decimal(standard.grams_per_litre))
+    allowed = decimal(standard.tolerance_g or 0) * 1000 / decimal(standard.tolerance_ml)
+    if off <= allowed:
+        return ""
+    middle, width = standard.grams_per_litre, float(allowed)
     return (
-        f"{grams_per_litre:g} g/L is outside the cupping standard's 55 g/L (53.3 to 56.7); "
-        "compare this table only with tables of the same ratio."
+        f"{grams_per_litre:g} g/L is outside {standard.name}'s {middle:g} g/L ({middle - width:.1f} to "
+        f"{middle + width:.1f}); compare this table only with tables of the same ratio."
     )
 
 
-def _kettle_warning(kettle_c: float) -> str:
-    low, high = STANDARD_POUR_C
-    if low <= kettle_c <= high:
+def _kettle_warning(kettle_c: float, standard: RecipeStandard) -> str:
+    if standard.pour_c is None or standard.pour_c[0] <= kettle_c <= standard.pour_c[1]:
         return ""
+    low, high = standard.pour_c
     return (
-        f"A kettle at {kettle_c:g} °C is outside the cupping standard's {low:g} to {high:g} °C; "
+        f"A kettle at {kettle_c:g} °C is outside {standard.name}'s {low:g} to {high:g} °C; "
         "compare this table only with tables poured as hot."
     )
 
 
-def _bowl_warning(bowl_ml: float) -> str:
-    low, high = STANDARD_BOWL_ML
-    if low <= bowl_ml <= high:
+def _bowl_warning(bowl_ml: float, standard: RecipeStandard) -> str:
+    if standard.bowl_ml is None or standard.bowl_ml[0] <= bowl_ml <= standard.bowl_ml[1]:
         return ""
+    low, high = standard.bowl_ml
     return (
-        f"Bowls of {bowl_ml:g} mL are outside the sizes of the cupping standard ({low:g} to {high:g} mL); "
+        f"Bowls of {bowl_ml:g} mL are outside the sizes of {standard.name} ({low:g} to {high:g} mL); "
         "they cool at another pace, so the times of the run sheet may not suit them."
     )

@@ -8,7 +8,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cupwright.core.plan.table import Plan
-from cupwright.core.pour.recipe import dose_g, fahrenheit, recipe, to_scale_step, tolerance_g
+from cupwright.core.pour.recipe import dose_g, recipe, to_scale_step, tolerance_g
+from cupwright.core.pour.units import fahrenheit
 from cupwright.errors import Refused
 
 PLAN = Plan(name="t", coffees=("a", "b", "c", "d"))
