@@ -36,6 +36,7 @@ from cupwright.core.words.phrases import phrase_index
 from cupwright.core.words.reading import Reading, Word, read_note
 
 GOLD = Path(__file__).parents[1] / "tests/contract/reading_gold.jsonl"
+DENIALS = GOLD.with_name("negation_gold.jsonl")
 SINCE = GOLD.with_name("reading_gold_since.toml")
 INVENTED = 5_000
 DEGREES = {"trace": "low", "slight": "low", "plain": "plain", "marked": "high", "very": "high", "too": "high"}
@@ -49,6 +50,7 @@ def main() -> None:
     asked = _arguments()
     notes = _notes_of(asked.notes) if asked.notes else _invented_notes(INVENTED)
     figures = _against(asked.gold, apart=asked.apart) if asked.gold.is_file() else {}
+    figures |= _denied(DENIALS, apart=asked.apart)
     figures |= {"notes": len(notes)}
     if asked.notes:
         figures |= _understood(notes, show=0 if asked.json else 40)
@@ -123,6 +125,45 @@ def _against(path: Path, *, apart: bool) -> Figures:
     }
 
 
+def _denied(path: Path, *, apart: bool) -> Figures:
+    """On invented notes full of denials: how much of what is denied is read as denied, and the other way."""
+    lexicon = builtin_lexicon()
+    rows = [json.loads(line) for line in path.read_text("utf-8").splitlines() if line.strip()]
+    pairs: list[Pair] = []
+    denied = read = 0
+    for row in rows:
+        reading = read_note(row["note"], lexicon)
+        matched, missed, extra = _matched(row, reading, {})
+        pairs += matched
+        denied += sum(word["negated"] for word in row["words"])
+        read += sum(word.negated for word in reading.words)
+        differ = [(a["concept"], w.negated) for a, w in matched if a["negated"] != w.negated]
+        if apart and (missed or extra or differ):
+            print(
+                f"{row['note']!r}",
+                differ,
+                [a["text"] for a in missed],
+                [w.concept for w in extra],
+                sep="\n  ",
+            )
+    both = sum(a["negated"] and w.negated for a, w in pairs)
+    marked = sum(a["negated"] or w.negated for a, w in pairs)
+    return {
+        "denials_notes": len(rows),
+        "denials_marked": marked,
+        "denials_right": both / max(1, marked),
+        "denials_precision": both / max(1, read),
+        "denials_recall": both / max(1, denied),
+        "denials_compared_right": _agreed([(a["compared"], w.compared) for a, w in pairs]),
+    }
+
+
+def _agreed(told: Sequence[tuple[object, object]]) -> float:
+    """Of those that either side marks, the share that both mark alike."""
+    marked = [(one, other) for one, other in told if one or other]
+    return sum(one == other for one, other in marked) / max(1, len(marked))
+
+
 def _same(pairs: Sequence[Pair]) -> int:
     return sum(annotated["concept"] == word.concept for annotated, word in pairs)
 
@@ -168,15 +209,9 @@ def _agreement(pairs: Sequence[Pair]) -> Figures:
     }
     figures: Figures = {}
     for name, both in told.items():
-        marked = [(one, other) for one, other in both if one or other]
-        figures[f"{name}_marked"] = len(marked)
-        figures[f"{name}_right"] = sum(one == other for one, other in marked) / max(1, len(marked))
+        figures[f"{name}_marked"] = sum(bool(one or other) for one, other in both)
+        figures[f"{name}_right"] = _agreed(both)
     return figures
-
-
-def _steep(degree: str) -> str:
-    """A degree that is marked; "" where it is plain."""
-    return "" if degree == "plain" else degree
 
 
 def _show_apart(

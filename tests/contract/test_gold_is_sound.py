@@ -17,6 +17,9 @@ LEXICON = tomllib.loads(
 )
 CONCEPTS = set(LEXICON["concept"])
 NOTES = [json.loads(line) for line in (HERE / "reading_gold.jsonl").read_text(encoding="utf-8").splitlines()]
+DENIALS = [
+    json.loads(line) for line in (HERE / "negation_gold.jsonl").read_text(encoding="utf-8").splitlines()
+]
 KIN = tomllib.loads((HERE / "kin_pairs.toml").read_text(encoding="utf-8"))
 PAIRS, TRIPLES = KIN["pair"], KIN["triple"]
 
@@ -123,3 +126,14 @@ def test_there_are_40_different_triples_of_known_concepts_with_the_odd_one_among
         assert len(set(triple["words"])) == len(triple["words"]) == 3
         assert set(triple["words"]) <= CONCEPTS
         assert triple["odd"] in triple["words"]
+
+
+def test_the_notes_full_of_denials_are_sound_in_form():
+    texts = [note["note"].casefold() for note in DENIALS]
+    words = [(note["note"], word) for note in DENIALS for word in note["words"]]
+
+    assert [note["id"] for note in DENIALS] == list(range(1, len(DENIALS) + 1))
+    assert len(set(texts)) == len(DENIALS) >= 120
+    assert all(set(word) == {"concept", "text", "negated", "compared", "hedged"} for _, word in words)
+    assert all(word["text"] in note and word["concept"] in CONCEPTS for note, word in words)
+    assert sum(word["negated"] for _, word in words) >= 100
