@@ -6,6 +6,7 @@
     │   ├── IncompleteTable        a cell is missing where all are needed
     │   ├── NoSpread               all values are the same
     │   ├── BadSheet               a sheet file does not describe a sheet
+    │   ├── BadProtocol            a protocol file does not describe a protocol
     │   ├── BadFile                a file cannot be read, or a line of it    (file, line, column)
     │   ├── TooLarge               more than the program takes               (HTTP 413)
     │   └── SealBroken             a key does not match its commitment       (HTTP 409)
@@ -77,6 +78,10 @@ class NoSpread(Refused):
 
 class BadSheet(Refused):
     """A sheet file does not describe a sheet."""
+
+
+class BadProtocol(Refused):
+    """A protocol file does not describe a protocol."""
 
 
 class BadFile(Refused):

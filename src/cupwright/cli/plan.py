@@ -86,7 +86,8 @@ def brief(joint: Joint, chosen: argparse.Namespace) -> None:
 
 def sheets(_joint: Joint, chosen: argparse.Namespace) -> None:
     """The sheets that come with the program, or one from a file, with its questions."""
-    from cupwright.core.taste.sheet_file import LARGEST_FILE, parse_sheet, sheet_as_data
+    from cupwright.core.taste.sheet_file import parse_sheet, sheet_as_data
+    from cupwright.core.toml_reader import LARGEST_FILE
     from cupwright.steps.plan import list_sheets
 
     if chosen.check:

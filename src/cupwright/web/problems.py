@@ -15,6 +15,7 @@ from starlette.exceptions import HTTPException
 
 from cupwright.errors import (
     BadFile,
+    BadProtocol,
     BadSheet,
     Clash,
     CupwrightError,
@@ -42,6 +43,7 @@ STATUS: Mapping[type[CupwrightError], HTTPStatus] = {
     IncompleteTable: HTTPStatus.UNPROCESSABLE_ENTITY,
     NoSpread: HTTPStatus.UNPROCESSABLE_ENTITY,
     BadSheet: HTTPStatus.UNPROCESSABLE_ENTITY,
+    BadProtocol: HTTPStatus.UNPROCESSABLE_ENTITY,
     BadFile: HTTPStatus.UNPROCESSABLE_ENTITY,
     TooLarge: HTTPStatus.REQUEST_ENTITY_TOO_LARGE,
     SealBroken: HTTPStatus.CONFLICT,
@@ -60,6 +62,7 @@ TITLE: Mapping[type[CupwrightError], str] = {
     IncompleteTable: "The table is incomplete",
     NoSpread: "All values are the same",
     BadSheet: "The sheet cannot be used",
+    BadProtocol: "The protocol cannot be used",
     BadFile: "The file cannot be read",
     TooLarge: "Too large",
     SealBroken: "The seal is broken",

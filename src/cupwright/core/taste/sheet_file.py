@@ -4,24 +4,19 @@ A file holds the sheet's own values and two nested arrays of tables, `[[passes]]
 `[[passes.fields]]`; the plain data kept in the store and sent to the clients has the same names.
 """
 
-import re
-import tomllib
 from collections.abc import Mapping
 from dataclasses import asdict
 from functools import cache
 from importlib.resources import files
 from typing import Any
 
+from cupwright.core import toml_reader
 from cupwright.core.taste.sheet import Field, Kind, Moment, Pass, Sheet
 from cupwright.core.taste.sheet_reader import Reader, Source, Spot
-from cupwright.errors import BadSheet, NotFound, Place
-
-LARGEST_FILE = 200_000
+from cupwright.errors import NotFound
 
 _SCALES = (Kind.LINE, Kind.POINTS)
 _SCALE_KEYS = {"low": 0.0, "high": 100.0, "step": 1.0, "low_label": "", "high_label": ""}
-# tomllib names the place of an error only at the end of its message
-_PLACE_IN_MESSAGE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
 
 
 def parse_sheet(text: str, *, file: str = "sheet") -> Sheet:
@@ -32,17 +27,8 @@ def parse_sheet(text: str, *, file: str = "sheet") -> Sheet:
     BadSheet
         With file and line: if the text is no TOML, or does not describe a sheet.
     """
-    if len(text) > LARGEST_FILE:
-        raise BadSheet(
-            f"This sheet has {len(text)} characters.",
-            todo=f"A sheet has at most {LARGEST_FILE}.",
-            where=Place(file),
-        )
-    try:
-        data = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        raise _not_toml(str(error), text, file) from error
-    return _sheet(data, Source(file, text))
+    source = Source(file, text)
+    return _sheet(source.data(), source)
 
 
 def sheet_from_data(data: Mapping[str, Any]) -> Sheet:
@@ -90,18 +76,6 @@ def builtin_sheet(name: str) -> Sheet:
         raise NotFound(f"There is no sheet called '{name}'.", todo=todo)
     file = f"{name}.toml"
     return parse_sheet((files(__package__) / "sheets" / file).read_text(encoding="utf-8"), file=file)
-
-
-def _not_toml(message: str, text: str, file: str) -> BadSheet:
-    place = _PLACE_IN_MESSAGE.search(message)
-    reason = _PLACE_IN_MESSAGE.sub("", message)
-    line = int(place[1]) if place and place[1] else len(text.splitlines())
-    column = int(place[2]) if place and place[2] else None
-    return BadSheet(
-        f"This is not valid TOML: {reason[:1].lower()}{reason[1:]}.",
-        todo="Mend that line; texts stand between quotes, one entry a line.",
-        where=Place(file, line, column),
-    )
 
 
 def _sheet(data: Mapping[str, Any], source: Source) -> Sheet:
@@ -201,7 +175,7 @@ def _called(what: str, row: Mapping[str, Any], number: int) -> str:
     )
 
 
-def _refuse_twins(what: str, ids: list[str], source: Source, spots: list[Spot]) -> None:
+def _refuse_twins(what: str, ids: list[str], source: toml_reader.Source, spots: list[Spot]) -> None:
     for index, ident in enumerate(ids):
         if ident in ids[:index]:
             raise source.bad(f"Two {what} tables have the id '{ident}'.", "Rename one.", spots[index], "id")
