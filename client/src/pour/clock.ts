@@ -13,7 +13,7 @@ export interface Clock {
   pours: readonly (readonly [number, number])[];
 }
 
-/** Seconds; `pour_every_s` from bowl to bowl, all others from a bowl's own pour. */
+/** Seconds; `pour_every_s` from bowl to bowl, all others from a bowl's own pour. `acts` are those there are, all if not said. */
 export interface Timing {
   pour_every_s: number;
   break_at_s: number;
@@ -22,6 +22,7 @@ export interface Timing {
   skim_at_s: number;
   taste_from_s: number;
   taste_to_s: number;
+  acts?: readonly CueKind[];
 }
 
 export interface Cue {
@@ -75,12 +76,13 @@ function cuesOf(bowl: number, poured: number, timing: Timing): Cue[] {
     earliest: poured + earliest * 1000,
     latest: poured + latest * 1000,
   });
-  return [
+  const cues = [
     cue("pour", 0, 0, 0),
     cue("break", timing.break_at_s, timing.break_earliest_s, timing.break_latest_s),
     cue("skim", timing.skim_at_s, timing.break_at_s, timing.taste_from_s),
     cue("taste", timing.taste_from_s, timing.taste_from_s, timing.taste_to_s),
   ];
+  return cues.filter(({ kind }) => timing.acts?.includes(kind) ?? true);
 }
 
 function byTime(a: Cue, b: Cue): number {

@@ -25,7 +25,10 @@ class CueKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Timing:
-    """Seconds. `pour_every_s` from one bowl to the next; all others from a bowl's own pour."""
+    """Seconds. `pour_every_s` from one bowl to the next; all others from a bowl's own pour.
+
+    `acts` are those that the table's protocol has; the times of others mean nothing.
+    """
 
     pour_every_s: int = 20
     break_at_s: int = 240
@@ -34,6 +37,7 @@ class Timing:
     skim_at_s: int = 360
     taste_from_s: int = 480
     taste_to_s: int = 600
+    acts: tuple[CueKind, ...] = tuple(CueKind)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +69,7 @@ def run_sheet(bowls: int, clock: Clock, timing: Timing = STANDARD_TIMING) -> tup
     Returns
     -------
     tuple of Cue
-        Four a bowl; empty if the clock was not started. Breaks follow the order of the pours.
+        One a bowl for each act; empty if the clock was not started. Breaks follow the order of the pours.
     """
     if clock.started_at is None:
         return ()
@@ -87,13 +91,14 @@ def _cues_of(bowl: int, poured: int, timing: Timing) -> tuple[Cue, ...]:
     def cue(kind: CueKind, due_s: int, earliest_s: int, latest_s: int) -> Cue:
         return Cue(kind, bowl, poured + due_s * 1000, poured + earliest_s * 1000, poured + latest_s * 1000)
 
-    return (
+    cues = (
         cue(CueKind.POUR, 0, 0, 0),
         cue(CueKind.BREAK, timing.break_at_s, timing.break_earliest_s, timing.break_latest_s),
         # A bowl can be skimmed as soon as it is broken and has to be before it is tasted.
         cue(CueKind.SKIM, timing.skim_at_s, timing.break_at_s, timing.taste_from_s),
         cue(CueKind.TASTE, timing.taste_from_s, timing.taste_from_s, timing.taste_to_s),
     )
+    return tuple(cue for cue in cues if cue.kind in timing.acts)
 
 
 def feasible(bowls: int, timing: Timing = STANDARD_TIMING) -> tuple[str, ...]:
@@ -104,11 +109,13 @@ def feasible(bowls: int, timing: Timing = STANDARD_TIMING) -> tuple[str, ...]:
     Error: assumes that every act on a bowl takes as long as its pour (`pour_every_s`).
     """
     poured = bowls * timing.pour_every_s
+    if CueKind.BREAK not in timing.acts:
+        return ()
     if poured > timing.break_latest_s:
         return (_too_many(bowls, timing),)
     if poured > timing.break_at_s:
         return (_break_waits(bowls, timing),)
-    if poured > timing.skim_at_s - timing.break_at_s:
+    if CueKind.SKIM in timing.acts and poured > timing.skim_at_s - timing.break_at_s:
         return (_skim_waits(timing),)
     return ()
 
