@@ -8,15 +8,30 @@ from alembic.autogenerate import compare_metadata
 from alembic.config import Config
 from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
-from sqlalchemy import URL, Connection, create_engine, delete, event, inspect, text, update
+from sqlalchemy import (
+    URL,
+    Connection,
+    MetaData,
+    Table,
+    create_engine,
+    delete,
+    event,
+    insert,
+    inspect,
+    text,
+    update,
+)
 from sqlalchemy.exc import DBAPIError
 from tests.contract.test_store import KEY, with_table
-from tests.fakes.values import NOON, a_note
+from tests.fakes.values import NOON, a_note, a_table
 
 import cupwright.store.migrations
+from cupwright.core.pour.clock import Clock
+from cupwright.core.taste.sheet_file import sheet_as_data
 from cupwright.errors import Refused
 from cupwright.store.engine import database_url, durable_engine, require_durable
 from cupwright.store.opening import FILE_NAME, HEAD, bring_up_to_date, open_store, revision
+from cupwright.store.plan_data import plan_as_data
 from cupwright.store.schema import events, keys, metadata, notes
 from cupwright.store.sql import SqlStore
 
@@ -72,17 +87,38 @@ def test_data_of_the_first_schema_are_brought_up_to_date_and_kept(
         store = SqlStore(durable_engine(url))
         with store.work() as work:
             _migrate(work.connection, "0001")
-        with_table(store)
+            _add_as_it_was(work.connection)
 
         with store.work() as work:
             bring_up_to_date(work.connection)
 
         with store.reading() as work:
             assert revision(work.connection) == HEAD
-            assert work.tables.get("table-1").id == "table-1"
+            assert work.tables.get("table-1").clock == Clock(5, ((1, 20_000),))
             assert work.own_words.all() == ()
             assert work.forms.all("sheet") == ()
         store.close()
+
+
+def _add_as_it_was(connection: Connection) -> None:
+    """A table with the columns that tables had at first."""
+    table = a_table()
+    row = {
+        "id": table.id,
+        "name": table.plan.name,
+        "name_folded": table.plan.name.casefold(),
+        "created_us": 0,
+        "step": "plan",
+        "plan": plan_as_data(table.plan),
+        "sheet": sheet_as_data(table.sheet),
+        "codes": list(table.codes),
+        "commitment": "",
+        "join_code": table.join_code,
+        "started_at_ms": 5,
+        "pours": [[1, 20_000]],
+        "placings": [],
+    }
+    connection.execute(insert(Table("tables", MetaData(), autoload_with=connection)).values(row))
 
 
 def test_opening_twice_changes_nothing(tmp_path: Path) -> None:

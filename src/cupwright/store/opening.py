@@ -13,7 +13,7 @@ from cupwright.store.sql import SqlStore
 FILE_NAME = "cupwright.sqlite3"
 
 # The newest migration. Kept here so that a start with nothing to migrate need not load Alembic.
-HEAD = "0003"
+HEAD = "0005"
 
 _PRIVATE_FOLDER = 0o700
 

@@ -81,8 +81,11 @@ tables = Table(
     _text("join_code"),
     _whole("started_at_ms", nullable=True),
     _json("pours"),
+    Column("done", JSON, nullable=False, server_default="[]"),
+    Column("readings", JSON, nullable=False, server_default="[]"),
     _json("placings"),
     _whole("removed_us", nullable=True),
+    Column("protocol", JSON(none_as_null=True)),
     PrimaryKeyConstraint("id"),
 )
 

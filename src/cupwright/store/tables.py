@@ -9,6 +9,8 @@ from sqlalchemy import ColumnElement, Connection, RowMapping, and_, delete, inse
 
 from cupwright.core.flow import Step
 from cupwright.core.plan.names import folded
+from cupwright.core.plan.protocol import Protocol
+from cupwright.core.plan.protocol_file import builtin_protocol, protocol_as_data, protocol_from_data
 from cupwright.core.plan.table import Seat, Table
 from cupwright.core.pour.clock import Clock
 from cupwright.core.taste.sheet_file import sheet_as_data, sheet_from_data
@@ -113,7 +115,10 @@ def _row(table: Table) -> dict[str, Any]:
         "join_code": table.join_code,
         "started_at_ms": table.clock.started_at,
         "pours": [list(pour) for pour in table.clock.pours],
+        "done": [list(act) for act in table.clock.done],
+        "readings": [list(reading) for reading in table.clock.readings],
         "placings": [list(placing) for placing in table.placings],
+        "protocol": protocol_as_data(table.protocol),
     }
 
 
@@ -128,9 +133,24 @@ def _table(row: RowMapping, at: Sequence[Seat]) -> Table:
         seats=tuple(at),
         commitment=row["commitment"],
         join_code=row["join_code"],
-        clock=Clock(row["started_at_ms"], tuple((bowl, at_ms) for bowl, at_ms in row["pours"])),
+        clock=_clock(row),
         placings=tuple((place, code) for place, code in row["placings"]),
+        protocol=_protocol(row["protocol"]),
     )
+
+
+def _clock(row: RowMapping) -> Clock:
+    return Clock(
+        row["started_at_ms"],
+        tuple((bowl, at_ms) for bowl, at_ms in row["pours"]),
+        tuple((kind, bowl, at_ms) for kind, bowl, at_ms in row["done"]),
+        tuple((bowl, at_ms, celsius) for bowl, at_ms, celsius in row["readings"]),
+    )
+
+
+def _protocol(data: dict[str, Any] | None) -> Protocol:
+    """As it was laid; tables from before protocols were kept went by the usual one."""
+    return builtin_protocol("cupping") if data is None else protocol_from_data(data)
 
 
 def _seat_row(table_id: str, position: int, seat: Seat) -> dict[str, Any]:

@@ -1,4 +1,4 @@
-"""The table's clock: when it was started and when each bowl was really poured.
+"""The table's clock: when it was started, what was done with each bowl and when, and how hot it was.
 
 Only time stamps are kept. What should happen next is computed from them
 (run_sheet.py), so a reload or a sleeping tab cannot make it drift.
@@ -12,13 +12,25 @@ class Clock:
     """`started_at` and the values of `pours` are milliseconds of the server's clock since 1970 (UTC).
 
     `pours` holds (bowl index in pouring order from 0, time) for bowls whose pour was marked by hand;
-    the others are taken to follow the plan.
+    the others are taken to follow the plan. `done` holds (kind of act, bowl, time) of the other acts that
+    were marked, `readings` (bowl, time, °C) of a thermometer.
     """
 
     started_at: int | None = None
     pours: tuple[tuple[int, int], ...] = ()
+    done: tuple[tuple[str, int, int], ...] = ()
+    readings: tuple[tuple[int, int, float], ...] = ()
 
     def poured(self, bowl: int, at: int) -> "Clock":
         """The clock with the real pour of one bowl; a later mark replaces an earlier one."""
         kept = tuple(mark for mark in self.pours if mark[0] != bowl)
         return replace(self, pours=tuple(sorted((*kept, (bowl, at)))))
+
+    def read(self, bowl: int, at: int, celsius: float) -> "Clock":
+        """The clock with a reading; one of the same bowl at the same moment is replaced."""
+        kept = tuple(one for one in self.readings if one[:2] != (bowl, at))
+        return replace(self, readings=tuple(sorted((*kept, (bowl, at, celsius)))))
+
+    def unread(self, bowl: int, at: int) -> "Clock":
+        """The clock without the reading of a bowl at a moment."""
+        return replace(self, readings=tuple(one for one in self.readings if one[:2] != (bowl, at)))
