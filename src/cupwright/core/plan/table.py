@@ -10,6 +10,8 @@ from enum import StrEnum
 from itertools import pairwise
 
 from cupwright.core.flow import Step
+from cupwright.core.plan.protocol import Protocol
+from cupwright.core.plan.protocol_file import builtin_protocol
 from cupwright.core.pour.clock import Clock
 from cupwright.core.taste.sheet import Sheet
 
@@ -79,7 +81,8 @@ class Table:
     """One sitting. `codes` are sorted, so their order says nothing about the coffees.
 
     `commitment` is the seal's hex digest once sealed, `join_code` what tasters type to sit down,
-    `placings` what stood where after a shuffle (place -> code), empty until the key is opened.
+    `placings` what stood where after a shuffle (place -> code), empty until the key is opened. `protocol`
+    is the one that the plan names, as it stood when the table was laid.
     """
 
     id: str
@@ -93,6 +96,7 @@ class Table:
     join_code: str = ""
     clock: Clock = field(default_factory=Clock)
     placings: tuple[tuple[str, str], ...] = ()
+    protocol: Protocol = field(default_factory=lambda: builtin_protocol("cupping"))
 
     @property
     def places(self) -> tuple[str, ...]:
