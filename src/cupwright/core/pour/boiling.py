@@ -115,7 +115,8 @@ def require_reached(place: Boiling) -> None:
 def _too_hot(place: Boiling) -> str:
     return (
         f"The kettle cannot reach {place.kettle_c:g} °C: {_boils(place)}. Pour at once when it boils; "
-        f"expect {place.pour_low_c:.0f} to {place.pour_high_c:.0f} °C at the grounds, and write down what you had."
+        f"expect {place.pour_low_c:.0f} to {place.pour_high_c:.0f} °C at the grounds, and write down what "
+        "you had."
     )
 
 

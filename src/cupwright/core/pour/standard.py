@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class RecipeStandard:
-    """Grams, millilitres, degrees Celsius; None where a standard leaves a thing open, so nothing is warned of.
+    """Grams, millilitres, degrees Celsius; None where a standard leaves a thing open: no warning then.
 
     A dose may miss by `tolerance_g` for every `tolerance_ml` of water. `pour_c` is the range at the grounds,
     `bowl_ml` that of the vessels. `water_allowance` is the share of water on top of what goes into the bowls.
