@@ -20,6 +20,9 @@ BALANCE_SHARE = 0.1
 TDS_SHARE = 0.2
 TDS_MG = 20.0
 
+# More salt than the sea holds is a slip of the units.
+MOST_MG = 100_000.0
+
 # A household's tests of total hardness and of its parts do not meet to the last digit.
 _SPLIT_SHARE = 0.05
 
@@ -142,9 +145,9 @@ def analysis(name: str, values: Mapping[str, float]) -> Water:
 
 
 def _check(name: str, parameter: str, value: float) -> None:
-    if not math.isfinite(value) or value < 0:
+    if not math.isfinite(value) or not 0 <= value <= MOST_MG:
         raise Refused(
-            f"The {parameter} of {name} cannot be {value:g}.", todo="Give 0 or more.", about=parameter
+            f"The {parameter} of {name} cannot be {value:g}.", todo=f"Give 0 to {MOST_MG:g}.", about=parameter
         )
     if parameter == "ph" and value > 14:
         raise Refused(f"The pH of {name} cannot be {value:g}.", todo="Give 0 to 14.", about=parameter)

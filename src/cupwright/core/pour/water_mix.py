@@ -18,7 +18,7 @@ from cupwright.core.pour import mix_solving as solving
 from cupwright.core.pour.concentrate import Concentrate, cautions_for, concentrate_complaints
 from cupwright.core.pour.mix_solving import Floats, Wanted
 from cupwright.core.pour.recipe import to_scale_step
-from cupwright.core.pour.water import DEIONISED, Water, complaints
+from cupwright.core.pour.water import DEIONISED, MOST_MG, Water, complaints
 from cupwright.core.pour.water_ranges import Band, WaterRange, in_sentence, said
 from cupwright.core.pour.water_units import PARAMETERS
 from cupwright.errors import Refused, TooLarge
@@ -34,7 +34,8 @@ _LEAST_SCALE = 10.0
 
 WATER_STEP_L = 0.001
 MOST_INGREDIENTS = 8
-MOST_LITRES = 10_000.0
+LEAST_LITRES, MOST_LITRES = 0.01, 10_000.0
+LEAST_STEP_G, MOST_STEP_G = 0.0001, 100.0
 
 # Deviations by rounding from which it is said; share of the value, and mg/L.
 _ROUNDING_SHARE, _ROUNDING_MG = 0.05, 2.0
@@ -142,13 +143,18 @@ def mix(wish: MixWish) -> Mix:
 
 
 def _at_hand(wish: MixWish) -> tuple[_Ingredient, ...]:
-    if not (math.isfinite(wish.litres) and 0 < wish.litres <= MOST_LITRES):
+    if not (math.isfinite(wish.litres) and LEAST_LITRES <= wish.litres <= MOST_LITRES):
         raise Refused(
             f"A mix cannot be {wish.litres:g} L.",
-            todo=f"Give litres above 0, at most {MOST_LITRES:g}.",
+            todo=f"Give litres from {LEAST_LITRES:g} to {MOST_LITRES:g}.",
             about="litres",
         )
-    to_scale_step(1.0, wish.scale_step_g)
+    if not (math.isfinite(wish.scale_step_g) and LEAST_STEP_G <= wish.scale_step_g <= MOST_STEP_G):
+        raise Refused(
+            f"A scale cannot have a step of {wish.scale_step_g:g} g.",
+            todo="Give its smallest step, as 0.1.",
+            about="scale_step_g",
+        )
     found = [_Ingredient(water.name, "water", water) for water in wish.sources]
     if wish.deionised:
         found.append(_Ingredient(DEIONISED.name, "deionised", DEIONISED))
@@ -205,7 +211,7 @@ def _target_bands(target: Mapping[str, float]) -> tuple[Band, ...]:
                 todo="Leave it out of the target.",
                 about=parameter,
             )
-        if not (math.isfinite(value) and value >= 0):
+        if not (math.isfinite(value) and 0 <= value <= MOST_MG):
             raise Refused(
                 f"The target for {parameter} cannot be {value:g}.", todo="Give 0 or more.", about=parameter
             )
