@@ -27,6 +27,7 @@ from cupwright.cli import (
     reveal,
     serve,
     taste,
+    water,
 )
 from cupwright.cli.joint import Joint
 from cupwright.cli.said import complain, complain_of_fault
@@ -39,6 +40,7 @@ _ROOMS = (
     coffees,
     plan,
     pour,
+    water,
     taste,
     reveal,
     analyse,
