@@ -5,15 +5,17 @@ from dataclasses import replace
 from cupwright.core.flow import Step, move, require
 from cupwright.core.plan.table import Table
 from cupwright.core.pour.clock import Clock
+from cupwright.core.pour.cooling_report import CoolingReport, cooling_of_table
 from cupwright.core.pour.labels import label_sheet
 from cupwright.core.pour.paper import to_print
 from cupwright.core.pour.pour_list import PourLine
 from cupwright.core.pour.pour_list import pour_list as lines_of
+from cupwright.core.pour.reading import checked_reading
 from cupwright.core.pour.run_sheet import Cue
 from cupwright.core.pour.run_sheet import run_sheet as cues_of
 from cupwright.core.reveal.diary import POUR_LIST_SEEN
 from cupwright.core.reveal.sight import Role, Thing, require_sight
-from cupwright.errors import Refused
+from cupwright.errors import NotFound, Refused
 from cupwright.steps.plan import coffees_of
 from cupwright.steps.ports import Tools
 
@@ -72,6 +74,38 @@ def mark_pour(tools: Tools, table_id: str, bowl: int, at: int | None = None) -> 
         work.tables.save(table)
     tools.announce(table_id, "clock")
     return table
+
+
+def note_reading(tools: Tools, table_id: str, bowl: int, celsius: float, at: int | None = None) -> Table:
+    """A thermometer in a bowl (index in pouring order from 0) shows so many °C now, or did at `at` ms."""
+    with tools.store.work() as work:
+        before = work.tables.get(table_id)
+        require(before.step, Step.TASTE, to_do="note a temperature")
+        moment = now_ms(tools) if at is None else at
+        checked_reading(before, bowl, moment, celsius, now_ms(tools))
+        table = replace(before, clock=before.clock.read(bowl, moment, celsius))
+        work.tables.save(table)
+    tools.announce(table_id, "clock")
+    return table
+
+
+def drop_reading(tools: Tools, table_id: str, bowl: int, at: int) -> Table:
+    """A reading was taken by mistake. Raises NotFound."""
+    with tools.store.work() as work:
+        before = work.tables.get(table_id)
+        require(before.step, Step.TASTE, to_do="take back a temperature")
+        table = replace(before, clock=before.clock.unread(bowl, at))
+        if table == before:
+            raise NotFound("There is no such reading.", todo="Reload the page.")
+        work.tables.save(table)
+    tools.announce(table_id, "clock")
+    return table
+
+
+def cooling(tools: Tools, table_id: str) -> CoolingReport:
+    """How the bowls of a table cool; from the plan alone while nothing was read."""
+    with tools.store.reading() as work:
+        return cooling_of_table(work.tables.get(table_id))
 
 
 def run_sheet(tools: Tools, table_id: str) -> tuple[Cue, ...]:

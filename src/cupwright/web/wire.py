@@ -254,6 +254,14 @@ class PourIn(Wire):
     at: Millis | None = None
 
 
+class ReadingIn(Wire):
+    """A thermometer in one bowl; without `at`, now."""
+
+    bowl: Millis
+    celsius: Amount
+    at: Millis | None = None
+
+
 class RevealIn(Wire):
     """Opening the key. After a shuffle: place -> code read under the bowl."""
 

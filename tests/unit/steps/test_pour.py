@@ -7,12 +7,15 @@ from tests.unit.steps.laying import drafted, sealed, shuffled, tasting
 from cupwright.core.flow import Step
 from cupwright.core.plan.table import Blinding
 from cupwright.core.pour.run_sheet import CueKind
-from cupwright.errors import Refused, WrongStep
+from cupwright.errors import NotFound, Refused, WrongStep
 from cupwright.steps.diary import diary
 from cupwright.steps.plan import get_table
 from cupwright.steps.pour import (
+    cooling,
+    drop_reading,
     labels,
     mark_pour,
+    note_reading,
     now_ms,
     paper_sheet,
     pour_list,
@@ -145,3 +148,68 @@ def test_after_a_shuffle_every_bowl_has_its_own_cues() -> None:
     cues = run_sheet(tools, shuffled(tools).id)
 
     assert {cue.bowl for cue in cues} == set(range(6))
+
+
+def test_a_reading_is_kept_with_the_clock_and_the_curve_goes_by_it() -> None:
+    on = bench()
+    table = tasting(on.tools)
+    before = cooling(on.tools, table.id)
+    on.clock.forward(minutes=10)
+
+    noted = note_reading(on.tools, table.id, 1, 66.0)
+
+    after = cooling(on.tools, table.id)
+    assert noted.clock.readings == ((1, now_ms(on.tools), 66.0),)
+    assert get_table(on.tools, table.id).clock.readings == noted.clock.readings
+    assert [(one.bowl, one.celsius) for one in after.readings] == [(1, 66.0)]
+    assert abs(after.celsius[10] - 66) < abs(before.celsius[10] - 66) / 2
+    assert after.high[10] - after.low[10] < before.high[10] - before.low[10]
+    assert (table.id, "clock") in on.news
+
+
+@pytest.mark.parametrize(
+    ("celsius", "says"),
+    [(154.0, "boils at 100.0"), (101.0, "boils"), (-1.0, "ice"), (float("nan"), "finite")],
+)
+def test_a_temperature_that_cannot_be_is_refused(celsius: float, says: str) -> None:
+    on = bench()
+    table = tasting(on.tools)
+    on.clock.forward(minutes=10)
+
+    with pytest.raises(Refused, match=says):
+        note_reading(on.tools, table.id, 0, celsius)
+
+    assert get_table(on.tools, table.id).clock.readings == ()
+
+
+def test_a_reading_before_its_pour_in_the_future_or_of_no_bowl_is_refused() -> None:
+    on = bench()
+    table = tasting(on.tools)
+    now = now_ms(on.tools)
+
+    with pytest.raises(Refused, match="before the pour"):
+        note_reading(on.tools, table.id, 2, 80.0)
+    with pytest.raises(Refused, match="future"):
+        note_reading(on.tools, table.id, 0, 80.0, now + 60_000)
+    with pytest.raises(NotFound, match="no bowl 9"):
+        note_reading(on.tools, table.id, 8, 80.0)
+
+
+def test_a_bowl_is_read_while_tasting_only() -> None:
+    tools = bench().tools
+
+    with pytest.raises(WrongStep):
+        note_reading(tools, sealed(tools).id, 0, 80.0)
+
+
+def test_a_reading_taken_by_mistake_can_be_taken_back() -> None:
+    on = bench()
+    table = tasting(on.tools)
+    at = now_ms(on.tools)
+    note_reading(on.tools, table.id, 0, 80.0)
+
+    drop_reading(on.tools, table.id, 0, at)
+
+    assert get_table(on.tools, table.id).clock.readings == ()
+    with pytest.raises(NotFound):
+        drop_reading(on.tools, table.id, 0, at)

@@ -115,7 +115,7 @@ class _Phase:
     """
 
     def __init__(self, cup: Cup, wet: float, start_c: float) -> None:
-        self._end = _resting_c(cup, wet)
+        self._end = resting_c(cup, wet)
         self._above = start_c - self._end
         self._cup, self._wet = cup, wet
         self._u = np.array([0.0])
@@ -154,8 +154,9 @@ class _Phase:
         )
 
 
-def _resting_c(cup: Cup, wet: float) -> float:
-    """Where the cup stops cooling: the loss is nought. Newton's steps come down on it, since it is convex."""
+def resting_c(cup: Cup, wet: float) -> float:
+    """Where a cup stops cooling, °C: the loss is nought. Newton's steps come down on it, since it is
+    convex."""
     t = cup.room_c
     for _ in range(20):
         slope = (watts(cup, t + 1e-3, wet) - watts(cup, t - 1e-3, wet)) / 2e-3

@@ -17,7 +17,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from cupwright.core.plan.table import Plan
 from cupwright.core.pour.boiling import POUR_LOSS_K, boiling
-from cupwright.core.pour.cooling import SURFACE_W_M2_K, Cup, temperatures, wet_w_kpa
+from cupwright.core.pour.cooling import SURFACE_W_M2_K, Cup, resting_c, temperatures, wet_w_kpa
 from cupwright.core.pour.heat_balance import poured_c
 from cupwright.core.pour.steam_table import density_g_per_ml
 from cupwright.core.pour.vessel import vessel_of
@@ -79,7 +79,9 @@ class Cooling:
         slopes = _slopes(self.prior, self._at, times)
         known = np.einsum("ij,jk,ik->i", slopes, self.spread, slopes)
         reach = NormalDist().inv_cdf((1 + self.level) / 2) * np.sqrt(known + MODEL_K**2 + BOWL_K**2)
-        return middle, middle - reach, middle + reach
+        # No cup is colder than where it comes to rest.
+        rest = np.minimum(middle, resting_c(self.cup, self.cup.wet_w_kpa))
+        return middle, np.maximum(middle - reach, rest), middle + reach
 
     def at(self, seconds: float) -> Estimate:
         """The temperature of a bowl some seconds after its pour."""

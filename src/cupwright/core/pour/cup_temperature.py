@@ -12,8 +12,8 @@ from functools import cached_property
 
 import numpy as np
 
-from cupwright.core.plan.protocol import Brewed
-from cupwright.core.plan.table import Table
+from cupwright.core.plan.protocol import Brewed, Protocol
+from cupwright.core.plan.table import Plan, Table
 from cupwright.core.pour.cooling_fit import LONGEST_S, Cooling, Estimate, expected, fitted
 from cupwright.core.pour.run_sheet import CueKind, run_sheet
 from cupwright.core.taste.note import Note
@@ -31,7 +31,7 @@ class CupTemperatures:
     @cached_property
     def cooling(self) -> Cooling:
         """How the bowls of this table cool, by its readings."""
-        before = expected_of(self.table)
+        before = expected_of_plan(self.table.plan, self.table.protocol)
         return fitted(before, self._seen) if self._seen else before
 
     @cached_property
@@ -96,8 +96,7 @@ def cup_temperature(table: Table, place: str, at: int) -> Estimate | None:
     return CupTemperatures(table).of_place(place, at)
 
 
-def expected_of(table: Table) -> Cooling:
-    """The cooling to expect of a table before any reading, by its plan and protocol."""
-    protocol = table.protocol
+def expected_of_plan(plan: Plan, protocol: Protocol) -> Cooling:
+    """The cooling to expect before any reading."""
     crust = protocol.crust.at_s if protocol.crust else 0
-    return expected(table.plan, crust_until_s=crust, on_grounds=protocol.brewed is Brewed.BOWL)
+    return expected(plan, crust_until_s=crust, on_grounds=protocol.brewed is Brewed.BOWL)

@@ -58,8 +58,8 @@ def heat_caution(cooling: Cooling, first_c: float) -> str:
     else:
         why, when = f"the {BEST_C:g} °C that burns research calls best", best
     return (
-        f"The first taste at about {first_c:g} °C lies above {why}. Take a small spoon and draw in air with it, "
-        f"or start later: after its pour a bowl passes {when}."
+        f"The first taste at about {first_c:g} °C lies above {why}. Take a small spoon and draw in air with "
+        f"it, or start later: after its pour a bowl passes {when}."
     )
 
 

@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from fastapi import APIRouter, Query, Request, Response
+from fastapi import APIRouter, Path, Query, Request, Response
 
 from cupwright.steps import pour as steps
 from cupwright.steps.plan import get_table
@@ -12,11 +12,13 @@ from cupwright.web.here import Here, HereNow, ToolsNow
 from cupwright.web.qr import qr_svg
 from cupwright.web.routes.plan import shown
 from cupwright.web.shown import JoinShown, PourLineShown, RunSheetShown, TableShown, cues_shown
+from cupwright.web.shown_cooling import CoolingShown, cooling_shown
 from cupwright.web.who import DeskOnly
-from cupwright.web.wire import Id, Name, PourIn
+from cupwright.web.wire import FAR_AHEAD_MS, Id, Name, PourIn, ReadingIn
 
 Size = Annotated[str, Query(max_length=20)]
 SeatName = Annotated[Name, Query()]
+Whole = Annotated[int, Path(ge=0, le=FAR_AHEAD_MS)]
 
 router = APIRouter(prefix="/api/tables/{table_id}", tags=["pour"], dependencies=[DeskOnly])
 
@@ -56,6 +58,26 @@ def mark_pour(tools: ToolsNow, table_id: Id, body: PourIn) -> RunSheetShown:
     """A bowl was really poured now, or at `at`."""
     steps.mark_pour(tools, table_id, body.bowl, body.at)
     return run_sheet(tools, table_id)
+
+
+@router.get("/cooling")
+def cooling(tools: ToolsNow, table_id: Id) -> CoolingShown:
+    """How the bowls cool, by the readings of a thermometer if there are any."""
+    return cooling_shown(steps.cooling(tools, table_id))
+
+
+@router.post("/readings")
+def note_reading(tools: ToolsNow, table_id: Id, body: ReadingIn) -> CoolingShown:
+    """A thermometer in a bowl shows so many °C now, or did at `at`; the curve is fitted anew."""
+    steps.note_reading(tools, table_id, body.bowl, body.celsius, body.at)
+    return cooling(tools, table_id)
+
+
+@router.delete("/readings/{bowl}/{at}")
+def drop_reading(tools: ToolsNow, table_id: Id, bowl: Whole, at: Whole) -> CoolingShown:
+    """A reading was taken by mistake."""
+    steps.drop_reading(tools, table_id, bowl, at)
+    return cooling(tools, table_id)
 
 
 @router.get("/run-sheet")
