@@ -1,16 +1,19 @@
 """`cupwright reveal`: open the key, and see the words side by side."""
 
 import argparse
-from collections.abc import Mapping
+import sys
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from cupwright.cli.asking import Commands, command, with_json, with_table
 from cupwright.cli.data_folder import data_folder
 from cupwright.cli.joint import Joint
-from cupwright.cli.said import say, say_json
+from cupwright.cli.said import complain_line, say, say_json
+from cupwright.errors import Refused
 
 if TYPE_CHECKING:
     from cupwright.core.reveal.comparison import Comparison
+    from cupwright.core.taste.progress import SeatProgress
 
 
 def add_to(commands: Commands) -> None:
@@ -26,6 +29,7 @@ def add_to(commands: Commands) -> None:
         default=[],
         help="after a shuffle: the code under the bowl at a place, as 1=421; once for every bowl",
     )
+    parser.add_argument("--yes", action="store_true", help="open it without asking on the terminal")
     with_json(parser)
 
 
@@ -35,11 +39,14 @@ def reveal(joint: Joint, chosen: argparse.Namespace) -> None:
     from cupwright.core.plain import plain
     from cupwright.steps.plan import find_table
     from cupwright.steps.reveal import comparison, open_key
+    from cupwright.steps.taste import progress_of
 
     placings = _placings(chosen)
     with joint.open_tools(data_folder(chosen.data)) as tools:
         table = find_table(tools, chosen.table)
         if table.step is not Step.REVEAL or placings:
+            if table.step is not Step.REVEAL and not chosen.yes:
+                _ask(table.plan.name, progress_of(tools, table.id))
             open_key(tools, table.id, placings or None)
         compared = comparison(tools, table.id)
     if chosen.json:
@@ -48,6 +55,24 @@ def reveal(joint: Joint, chosen: argparse.Namespace) -> None:
     else:
         _say(compared)
         _say_fits(compared, {seat.id: seat.name for seat in table.seats})
+
+
+def _ask(table: str, so_far: "Sequence[SeatProgress]") -> None:
+    """Somebody at a terminal is asked first: an opened key cannot be sealed again.
+
+    Raises
+    ------
+    Refused
+        If the answer is not yes.
+    """
+    if not sys.stdin.isatty():
+        return
+    unfinished = [seat.name for seat in so_far if any(part.done < part.all for part in seat.passes)]
+    if unfinished:
+        complain_line(f"Not finished yet: {', '.join(unfinished)}.")
+    complain_line(f"Open the key of '{table}'? Nothing can be written afterwards. Type yes to open it:")
+    if sys.stdin.readline().strip().casefold() not in ("y", "yes"):
+        raise Refused(f"The key of '{table}' stays closed.", todo="Open it when everybody has finished.")
 
 
 def _placing(text: str) -> tuple[str, str]:

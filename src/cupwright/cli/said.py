@@ -35,9 +35,14 @@ def say_pairs(pairs: Mapping[str, str]) -> None:
         say(f"{label.ljust(width)}  {value}")
 
 
+def complain_line(text: str) -> None:
+    """A line for whoever sits at the terminal, beside the answer."""
+    print(text, file=sys.stderr, flush=True)
+
+
 def complain(error: CupwrightError) -> None:
     """The one sentence of a refusal."""
-    print(error.sentence(), file=sys.stderr)
+    complain_line(error.sentence())
 
 
 def complain_of_fault(fault: Exception) -> None:
