@@ -18,8 +18,11 @@ from cupwright.errors import Place, Refused
 LARGEST_FILE = 200_000
 LONGEST_LABEL = 500
 MOST_ENTRIES = 60
+GREATEST_WHOLE = 1_000_000
 
 _ID = re.compile(r"[a-z][a-z0-9_]{0,39}")
+_NAME = re.compile(r"[a-z][a-z0-9_-]{0,39}")
+_DECIMAL = re.compile(r"-?[0-9]{1,9}(\.[0-9]{1,9})?")
 _KEY = re.compile(r"\s*[\"']?([A-Za-z0-9_-]+)[\"']?\s*=")
 # tomllib names the place of an error only at the end of its message
 _PLACE_IN_MESSAGE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
@@ -134,12 +137,36 @@ class Reader:
             raise self.bad(f"has the {key} '{value}'.", todo, key)
         return value
 
-    def whole_from_1(self, key: str) -> int:
-        """A whole number, at least 1."""
+    def name_of_form(self, key: str) -> str:
+        """A name that can be typed on a command line."""
+        value = self.text(key)
+        if not _NAME.fullmatch(value):
+            todo = "Use small letters, digits, - and _, beginning with a letter, at most 40."
+            raise self.bad(f"has the {key} '{value}'.", todo, key)
+        return value
+
+    def whole_from_1(self, key: str, otherwise: int | None = None) -> int:
+        """A whole number from 1 to a million; one that may be missing has an `otherwise`."""
+        if otherwise is not None and key not in self.data:
+            return otherwise
         value = self.needed(key)
-        if isinstance(value, bool) or not isinstance(value, int) or value < 1:
+        if isinstance(value, bool) or not isinstance(value, int) or not 1 <= value <= GREATEST_WHOLE:
             raise self.bad(f"needs a whole number from 1 as its '{key}'.", f"Write {key} = 1.", key)
         return value
+
+    def truth(self, key: str) -> bool:
+        """true or false; false where the key is missing."""
+        value = self.data.get(key, False)
+        if not isinstance(value, bool):
+            raise self.bad(f"needs true or false as its '{key}'.", f"Write {key} = true.", key)
+        return value
+
+    def decimal(self, key: str, otherwise: str) -> str:
+        """A decimal number written as a text, so that it means exactly what is written."""
+        value = self.data.get(key, otherwise)
+        if value != otherwise and (not isinstance(value, str) or not _DECIMAL.fullmatch(value)):
+            raise self.bad(f"needs a number in quotes as its '{key}'.", f'Write {key} = "0.25".', key)
+        return str(value)
 
     def number(self, key: str, otherwise: float) -> float:
         """A finite number, or `otherwise` where the key is missing."""

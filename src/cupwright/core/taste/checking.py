@@ -6,6 +6,7 @@ Nothing is judged but the form: whatever a taster writes in words is kept word f
 import re
 import sys
 from collections.abc import Callable
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol, TypeGuard
 
@@ -13,7 +14,7 @@ from cupwright.core.flow import Step, require
 from cupwright.core.plan.coffee import LONGEST_TEXT
 from cupwright.core.plan.table import Table
 from cupwright.core.taste.note import Note, Value
-from cupwright.core.taste.sheet import Field, Kind
+from cupwright.core.taste.sheet import WHOLE_TABLE, Field, Kind, Over, Pass
 from cupwright.core.taste.stamp import Stamp
 from cupwright.errors import NotFound, Refused
 
@@ -24,6 +25,18 @@ _NAME = re.compile(r"[A-Za-z0-9-]{1,64}")
 _DECIMAL = re.compile(r"-?[0-9]{1,9}(\.[0-9]{1,9})?")
 # NUL cannot be kept by every database; a lone surrogate is half of a character and has no UTF-8.
 _UNKEEPABLE = re.compile("[\x00\ud800-\udfff]")
+
+
+# How much a mark on a cup is: found clean, a taint, a fault; what each takes away [TasteDefects].
+CLEAN, TAINT, FAULT = 0, 2, 4
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a question is about: so many cups of a sample, or these places to compare."""
+
+    cups: int
+    places: tuple[str, ...] = ()
 
 
 class Message(Protocol):
@@ -52,13 +65,21 @@ def checked_note(note: Note, table: Table) -> Note:
     require(table.step, Step.POUR, Step.TASTE, to_do="write notes")
     check_message(note, called="note")
     _check_seat(note, table)
+    field = _field(note, table)
     _check_place(note, table)
-    check_value(note.value, _field(note, table), cups=_cups(note.place, table))
+    check_value(note.value, field, cups=_cups(note.place, table), places=table.places)
     return note
 
 
-def check_value(value: Value, field: Field, *, cups: int) -> None:
-    """Refuse a value that does not fit its field. `cups` is the number of cups of the sample.
+def check_value(value: Value, field: Field, *, cups: int, places: tuple[str, ...] = ()) -> None:
+    """Refuse a value that does not fit its field.
+
+    Parameters
+    ----------
+    cups : int
+        How many cups the sample has.
+    places : tuple of str
+        The places of the table, for questions that compare them.
 
     Raises
     ------
@@ -66,7 +87,7 @@ def check_value(value: Value, field: Field, *, cups: int) -> None:
         With a sentence that names the field and what it takes.
     """
     if value is not None:
-        _CHECKS[field.kind](value, field, cups)
+        _CHECKS[field.kind](value, field, Asked(cups, places))
 
 
 def check_message(message: Message, *, called: str) -> None:
@@ -108,11 +129,23 @@ def _check_seat(note: Note, table: Table) -> None:
 
 
 def _check_place(note: Note, table: Table) -> None:
-    if note.place not in table.places:
+    part = table.sheet.part(note.part)
+    once = part is not None and part.over is Over.TABLE
+    if once != (note.place == WHOLE_TABLE):
+        raise _misplaced(note, part)
+    if not once and note.place not in table.places:
         raise NotFound(
             f"There is no place '{note.place[:40]}' at the table '{table.plan.name}'.",
             todo=f"Its places are {_few(table.places)}.",
         )
+
+
+def _misplaced(note: Note, part: Pass | None) -> NotFound:
+    title = part.title if part else note.part
+    if note.place == WHOLE_TABLE:
+        return NotFound(f"The pass '{title}' is asked at each place.", todo="Name one of the places.")
+    todo = f"Write it at the place '{WHOLE_TABLE}'."
+    return NotFound(f"The pass '{title}' is asked once for the whole table.", todo=todo)
 
 
 def _field(note: Note, table: Table) -> Field:
@@ -145,7 +178,7 @@ def _misfit(field: Field, takes: str) -> Refused:
     return Refused(f"The answer does not fit the field '{field.label}'.", todo=f"It takes {takes}.")
 
 
-def _check_text(value: Value, field: Field, _cups: int) -> None:
+def _check_text(value: Value, field: Field, _asked: Asked) -> None:
     if not isinstance(value, str):
         raise _misfit(field, "a text")
     if len(value) > LONGEST_TEXT:
@@ -160,12 +193,12 @@ def _check_text(value: Value, field: Field, _cups: int) -> None:
         )
 
 
-def _check_line(value: Value, field: Field, _cups: int) -> None:
+def _check_line(value: Value, field: Field, _asked: Asked) -> None:
     if not _is_number(value) or not field.low <= value <= field.high:
         raise _misfit(field, f"a number from {field.low:g} to {field.high:g}")
 
 
-def _check_points(value: Value, field: Field, _cups: int) -> None:
+def _check_points(value: Value, field: Field, _asked: Asked) -> None:
     takes = f"points from {field.low:g} to {field.high:g} in steps of {field.step:g}, written as a text"
     if not isinstance(value, str) or not _DECIMAL.fullmatch(value):
         raise _misfit(field, takes)
@@ -176,12 +209,12 @@ def _check_points(value: Value, field: Field, _cups: int) -> None:
         raise _misfit(field, takes)
 
 
-def _check_choice(value: Value, field: Field, _cups: int) -> None:
+def _check_choice(value: Value, field: Field, _asked: Asked) -> None:
     if value not in field.choices:
         raise _misfit(field, f"one of {_few(field.choices)}")
 
 
-def _check_colour(value: Value, field: Field, _cups: int) -> None:
+def _check_colour(value: Value, field: Field, _asked: Asked) -> None:
     """OKLab: l from 0 to 1; a and b lie within 0.5 for every colour that can be shown [CssColor4]."""
     takes = "a colour as l from 0 to 1 and a, b from -0.5 to 0.5"
     if not isinstance(value, dict) or value.keys() != {"l", "a", "b"}:
@@ -192,12 +225,53 @@ def _check_colour(value: Value, field: Field, _cups: int) -> None:
         raise _misfit(field, takes)
 
 
-def _check_ticks(value: Value, field: Field, cups: int) -> None:
-    takes = f"each cup number from 1 to {cups} at most once"
+def _check_ticks(value: Value, field: Field, asked: Asked) -> None:
+    takes = f"each cup number from 1 to {asked.cups} at most once"
     if not isinstance(value, list) or len(set(map(str, value))) < len(value):
         raise _misfit(field, takes)
-    if any(isinstance(cup, bool) or not isinstance(cup, int) or not 1 <= cup <= cups for cup in value):
+    if any(isinstance(cup, bool) or not isinstance(cup, int) or not 1 <= cup <= asked.cups for cup in value):
         raise _misfit(field, takes)
+
+
+def _check_faults(value: Value, field: Field, asked: Asked) -> None:
+    """Cup number (as a text) -> what was found in it; no cup at all says that none was found in any."""
+    takes = f"cups from 1 to {asked.cups}, each as clean ({CLEAN}), taint ({TAINT}) or fault ({FAULT})"
+    cups = {str(cup) for cup in range(1, asked.cups + 1)}
+    if not isinstance(value, dict) or not value.keys() <= cups:
+        raise _misfit(field, takes)
+    if any(not _is_number(found) or found not in (CLEAN, TAINT, FAULT) for found in value.values()):
+        raise _misfit(field, takes)
+
+
+def _check_tags(value: Value, field: Field, _asked: Asked) -> None:
+    takes = f"any of {_few(field.choices)}, each once"
+    if not isinstance(value, list) or not all(isinstance(one, str) for one in value):
+        raise _misfit(field, takes)
+    if not set(value) <= set(field.choices) or len(set(value)) < len(value):
+        raise _misfit(field, takes)
+    if field.most and len(value) > field.most:
+        raise Refused(
+            f"The field '{field.label}' has {len(value)} ticks; it takes at most {field.most}.",
+            todo="Take out the weakest.",
+        )
+
+
+def _check_rank(value: Value, field: Field, asked: Asked) -> None:
+    """Place -> its number in the order, from 1; places not yet in the order are left out."""
+    takes = "places of the table with their numbers in the order, from 1 without a gap"
+    if not isinstance(value, dict) or not value.keys() <= set(asked.places):
+        raise _misfit(field, takes)
+    if not all(_is_number(number) for number in value.values()):
+        raise _misfit(field, takes)
+    if set(value.values()) != set(range(1, len(set(value.values())) + 1)):
+        raise _misfit(field, takes)
+    if not field.ties and len(set(value.values())) < len(value):
+        raise _misfit(field, f"{takes}, no two alike")
+
+
+def _check_odd(value: Value, field: Field, asked: Asked) -> None:
+    if value not in asked.places:
+        raise _misfit(field, f"one of {_few(asked.places)}")
 
 
 def _is_number(value: object) -> TypeGuard[float]:
@@ -206,7 +280,7 @@ def _is_number(value: object) -> TypeGuard[float]:
     return isinstance(value, int | float) and not isinstance(value, bool) and abs(value) <= sys.float_info.max
 
 
-_CHECKS: dict[Kind, Callable[[Value, Field, int], None]] = {
+_CHECKS: dict[Kind, Callable[[Value, Field, Asked], None]] = {
     Kind.WORDS: _check_text,
     Kind.TEXT: _check_text,
     Kind.COLOUR: _check_colour,
@@ -214,4 +288,9 @@ _CHECKS: dict[Kind, Callable[[Value, Field, int], None]] = {
     Kind.POINTS: _check_points,
     Kind.CHOICE: _check_choice,
     Kind.TICKS: _check_ticks,
+    Kind.CUPS: _check_ticks,
+    Kind.FAULTS: _check_faults,
+    Kind.TAGS: _check_tags,
+    Kind.RANK: _check_rank,
+    Kind.ODD: _check_odd,
 }

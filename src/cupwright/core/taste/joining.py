@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from cupwright.core.flow import Step, require
 from cupwright.core.plan.names import checked_name, folded
 from cupwright.core.plan.planning import MOST_TASTERS
-from cupwright.core.plan.serving_order import random_orders
+from cupwright.core.plan.serving_order import next_order
 from cupwright.core.plan.table import Seat, Table
 from cupwright.errors import Clash, Refused
 
@@ -32,7 +32,7 @@ def seated(table: Table, name: str, taken: Collection[str], *, seat_id: str, rng
     seat_id : str
         Id of a new seat, if one is needed.
     rng : Random
-        Draws the serving order of a new seat.
+        Draws the serving order of a new seat, as balanced as can be beside those already drawn.
 
     Raises
     ------
@@ -59,5 +59,7 @@ def seated(table: Table, name: str, taken: Collection[str], *, seat_id: str, rng
 def _new_seat(table: Table, name: str, seat_id: str, rng: random.Random) -> Seated:
     if len(table.seats) >= MOST_TASTERS:
         raise Refused(f"This table has all the {MOST_TASTERS} seats it can.", todo="Open a second table.")
-    seat = Seat(seat_id, name, random_orders(table.places, 1, rng=rng)[0])
+    drawn = [seat.order for seat in table.seats]
+    order = next_order(table.flights, drawn, each=table.plan.samples_each, rng=rng)
+    seat = Seat(seat_id, name, order)
     return Seated(replace(table, seats=(*table.seats, seat)), seat)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from cupwright.core.taste.stamp import Stamp
 
-Value = str | float | list[int] | list[float] | dict[str, float] | None
+Value = str | float | list[int] | list[float] | list[str] | dict[str, float] | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,7 +15,9 @@ class Note:
     """One answer. `id` is made on the device (time-ordered UUID); `value` is kept exactly as given.
 
     Value by kind of field: words, text, choice, points: str. line: number. colour: {"l","a","b"} in
-    OKLab. ticks: cup numbers from 1. None: the answer was taken back.
+    OKLab. ticks, cups: cup numbers from 1. faults: cup number -> 0, 2 or 4. tags: list of str. rank: place ->
+    number in the order. odd: a place. None: the answer was taken back.
+    `place` is "table" where a pass asks once for the whole table.
     `written_at` is the device's clock in ms since 1970: for display, never for order.
     """
 

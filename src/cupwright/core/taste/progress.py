@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from cupwright.core.plan.table import Seat, Table
 from cupwright.core.taste.merge import answers
 from cupwright.core.taste.note import Note
+from cupwright.core.taste.sheet import WHOLE_TABLE, Over, Pass
 
 
 @dataclass(frozen=True, slots=True)
 class PassProgress:
-    """Of `all` places, `done` have at least one answer in the pass `part`."""
+    """Of `all` places of the seat, `done` have at least one answer in the pass `part`."""
 
     part: str
     done: int
@@ -37,9 +38,9 @@ def progress(table: Table, notes: Iterable[Note]) -> tuple[SeatProgress, ...]:
 
 
 def _of_seat(seat: Seat, table: Table, answered: set[tuple[str, str, str]]) -> SeatProgress:
-    places = table.places
-    passes = tuple(
-        PassProgress(part.id, sum((seat.id, part.id, place) in answered for place in places), len(places))
-        for part in table.sheet.passes
-    )
-    return SeatProgress(seat.id, seat.name, passes)
+    def passed(part: Pass) -> PassProgress:
+        places = (WHOLE_TABLE,) if part.over is Over.TABLE else seat.order
+        done = sum((seat.id, part.id, place) in answered for place in places)
+        return PassProgress(part.id, done, len(places))
+
+    return SeatProgress(seat.id, seat.name, tuple(passed(part) for part in table.sheet.passes))

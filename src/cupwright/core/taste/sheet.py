@@ -1,6 +1,7 @@
 """A sheet: what is asked of a taster, as versioned data.
 
-Passes come in order; each goes over all places before the next begins; a pass holds fields.
+Passes come in order; each goes over all places before the next begins; a pass holds fields. A pass over the
+table compares the places and asks once: its notes stand at the place `WHOLE_TABLE`.
 A new form is a new TOML file (see core/taste/sheets/open.toml).
 """
 
@@ -9,6 +10,9 @@ from enum import StrEnum
 
 # The sheet that the columns of a file of notes make (note_rows.py).
 IMPORTED = "imported"
+
+# Where the notes of a pass over the whole table stand; never a place: those are numbers.
+WHOLE_TABLE = "table"
 
 
 class Kind(StrEnum):
@@ -21,6 +25,11 @@ class Kind(StrEnum):
     POINTS = "points"  # stepped points
     CHOICE = "choice"
     TICKS = "ticks"  # which cups of the sample
+    CUPS = "cups"  # which cups of the sample are not good; the good ones count
+    FAULTS = "faults"  # which cups have a taint or a fault, and which were found clean
+    TAGS = "tags"  # all that apply of a list
+    RANK = "rank"  # the order of the places of the table
+    ODD = "odd"  # the place that differs from all others
 
 
 class Moment(StrEnum):
@@ -33,9 +42,27 @@ class Moment(StrEnum):
     COOL = "cool"
 
 
+class Over(StrEnum):
+    """What a pass goes over: asked at each place, or once for the whole table."""
+
+    PLACES = "places"
+    TABLE = "table"
+
+
+# Kinds that compare places: they can only be asked once for the whole table.
+COMPARING = (Kind.RANK, Kind.ODD)
+# Kinds that are about the cups of one place.
+CUP_KINDS = (Kind.TICKS, Kind.CUPS, Kind.FAULTS)
+
+
 @dataclass(frozen=True, slots=True)
 class Field:
-    """One question. `low`, `high` and `step` are for line and points; `choices` for choice."""
+    """One question.
+
+    `low`, `high` and `step` are for line and points; `high` alone for cups: what a sample of good cups gets.
+    `choices` are for choice and tags, `most` for tags (at most so many; 0: any number), `ties` for rank
+    (whether places may share one).
+    """
 
     id: str
     kind: Kind
@@ -47,11 +74,13 @@ class Field:
     low_label: str = ""
     high_label: str = ""
     choices: tuple[str, ...] = ()
+    most: int = 0
+    ties: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Pass:
-    """One round over all places."""
+    """One round over all places, or one question to the whole table. `after` is the pass it has to follow."""
 
     id: str
     title: str
@@ -59,6 +88,36 @@ class Pass:
     moment: Moment
     fields: tuple[Field, ...]
     caution: str = ""
+    over: Over = Over.PLACES
+    after: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """A field that counts towards the points, `times` (a decimal text) what it is worth."""
+
+    part: str
+    field: str
+    times: str = "1"
+
+
+@dataclass(frozen=True, slots=True)
+class PointsRule:
+    """How a sheet's points are made: `start` and what is added, without what is subtracted.
+
+    Numbers are decimal texts. `step`: the sum is rounded to it, a half upwards ("": it is not rounded).
+    `least`: scores down to it are counted although a field's own scale begins higher ("": they are not).
+    `cups`: the number of cups of a sample the rule was written for. `both`: (field, field) such that a cup
+    marked in the first has to be marked in the second. What is subtracted and was not written down is none.
+    """
+
+    start: str = "0"
+    add: tuple[Term, ...] = ()
+    subtract: tuple[Term, ...] = ()
+    step: str = ""
+    least: str = ""
+    cups: int = 5
+    both: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +129,11 @@ class Sheet:
     title: str
     passes: tuple[Pass, ...]
     liking: tuple[str, str] | None = None
+    points: PointsRule | None = None
+
+    def part(self, part: str) -> Pass | None:
+        """The pass `part`, or None."""
+        return next((p for p in self.passes if p.id == part), None)
 
     def field(self, part: str, field: str) -> Field | None:
         """The field `field` of the pass `part`, or None."""

@@ -7,11 +7,14 @@ from cupwright.core import toml_reader
 from cupwright.core.toml_reader import Reader, Spot
 from cupwright.errors import BadSheet, Refused
 
-__all__ = ["TOP", "Reader", "Source", "Spot"]
+__all__ = ["POINTS", "TOP", "Reader", "Source", "Spot"]
 
 _ARRAY_HEADER = re.compile(r"\s*\[\[\s*(passes|passes\s*\.\s*fields)\s*\]\]")
 
+_POINTS_HEADER = re.compile(r"\s*\[\s*points\s*\]")
+
 TOP = (-1, -1)  # (number of the pass, number of the field in it), from 0; -1 for none
+POINTS = (-1, -2)  # the rule for points, which stands before the passes
 
 
 class Source(toml_reader.Source):
@@ -24,6 +27,8 @@ class Source(toml_reader.Source):
     top: ClassVar[Spot] = TOP
 
     def spot_of(self, line: str, now: Spot) -> Spot | None:
+        if _POINTS_HEADER.match(line):
+            return POINTS
         header = _ARRAY_HEADER.match(line)
         if not header:
             return None

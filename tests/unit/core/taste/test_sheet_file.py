@@ -5,7 +5,7 @@ import re
 
 import pytest
 
-from cupwright.core.taste.sheet import Field, Kind, Moment, Pass, Sheet
+from cupwright.core.taste.sheet import Field, Kind, Moment, Pass, Sheet, Term
 from cupwright.core.taste.sheet_file import (
     builtin_names,
     builtin_sheet,
@@ -255,3 +255,143 @@ def test_no_ask_of_the_open_sheet_suggests_an_answer():
         texts = [one.ask, *(f.label for f in one.fields), *(f.hint for f in one.fields)]
         for text in texts:
             assert not re.search(rf"\b({LEADING})", text, re.IGNORECASE), text
+
+
+ROUND = """\
+name = "round"
+version = 1
+title = "Round"
+
+[[passes]]
+id = "a"
+title = "A"
+ask = "A?"
+moment = "hot"
+after = "c"
+fields = [{ id = "w", kind = "words", label = "W" }]
+
+[[passes]]
+id = "b"
+title = "B"
+ask = "B?"
+moment = "hot"
+fields = [{ id = "w", kind = "words", label = "W" }]
+
+[[passes]]
+id = "c"
+title = "C"
+ask = "C?"
+moment = "hot"
+after = "b"
+fields = [{ id = "w", kind = "words", label = "W" }]
+"""
+
+
+def test_a_pass_comes_after_the_one_it_names():
+    assert [one.id for one in parse_sheet(ROUND).passes] == ["b", "c", "a"]
+
+
+def test_passes_that_loop_are_refused_with_the_names_in_the_loop():
+    text = ROUND.replace('moment = "hot"\nfields', 'moment = "hot"\nafter = "a"\nfields')
+
+    with pytest.raises(BadSheet) as refusal:
+        parse_sheet(text, file="round.toml")
+
+    assert str(refusal.value) == (
+        "round.toml, line 10: The passes loop: 'a' after 'c' after 'b' after 'a'. Remove one 'after'."
+    )
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ('after = "c"', 'after = "a"', "The passes loop: 'a' after 'a'."),
+        ('after = "c"', 'after = "x"', "The pass 'a' comes after 'x', which is not there."),
+        ('kind = "words"', 'kind = "rank"', "asks 'w', which compares all places, at each of them."),
+        ('kind = "words"', 'kind = "tags", choices = ["a", "b"], most = -1', "needs a whole number from 1"),
+        ('kind = "words"', 'kind = "words", most = 2', "is of the kind 'words', which has no 'most'."),
+        ('kind = "words"', 'kind = "words", ties = true', "is of the kind 'words', which has no 'ties'."),
+        ('kind = "words"', 'kind = "cups", high = 0', "gives 0 points."),
+    ],
+)
+def test_what_does_not_fit_the_newer_kinds_is_refused(old: str, new: str, said: str):
+    with pytest.raises(BadSheet, match=re.escape(said)):
+        parse_sheet(ROUND.replace(old, new, 1))
+
+
+def test_a_question_about_cups_cannot_be_asked_once_for_the_table():
+    text = ROUND.replace('kind = "words"', 'kind = "ticks"', 1)
+
+    with pytest.raises(BadSheet, match="is about one place's cups, only once"):
+        parse_sheet(text.replace('after = "c"', 'over = "table"'))
+
+
+RULE = SMALL.replace(
+    "\n[[passes]]",
+    """
+[points]
+start = "10"
+add = [{ field = "end.liking", times = "2.5" }]
+step = "0.5"
+
+[[passes]]""",
+    1,
+)
+
+
+def test_a_rule_for_points_is_read_and_survives_the_way_through_json():
+    sheet = parse_sheet(RULE)
+
+    assert sheet.points is not None
+    assert sheet.points.add == (Term("end", "liking", "2.5"),)
+    assert (sheet.points.start, sheet.points.step, sheet.points.cups) == ("10", "0.5", 5)
+    assert sheet_from_data(json.loads(json.dumps(sheet_as_data(sheet)))) == sheet
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ("end.liking", "none", "names a field 'none', which is not there. Fields are: liking, kind."),
+        ("end.liking", "kind", "counts 'kind', which is of the kind 'choice', in 'add'."),
+        ('times = "2.5"', "times = 2.5", "needs a number in quotes as its 'times'."),
+        ('times = "2.5"', 'times = "0"', "counts 'liking' 0 times."),
+        ('step = "0.5"', 'step = "0"', "rounds to a step of 0."),
+        ('step = "0.5"', "cups = 0", "needs a whole number from 1 as its 'cups'."),
+        ('step = "0.5"', 'both = ["liking"]', "needs pairs of fields as its 'both'."),
+        ('step = "0.5"', 'both = [["liking", "kind"]]', "names 'liking' in 'both', which marks no cups."),
+        ('step = "0.5"', 'subtract = ["liking"]', "counts 'liking' twice."),
+        ('step = "0.5"', 'formula = "a+b"', "has an unknown entry 'formula'."),
+        ('add = [{ field = "end.liking", times = "2.5" }]', "add = []", "adds nothing."),
+    ],
+)
+def test_a_rule_that_cannot_be_added_up_is_refused_with_its_line(old: str, new: str, said: str):
+    with pytest.raises(BadSheet, match=re.escape(said)) as refusal:
+        parse_sheet(RULE.replace(old, new), file="s.toml")
+
+    assert refusal.value.where is not None
+    assert refusal.value.where.line in range(5, 11)
+
+
+def test_a_sheet_can_take_the_points_of_one_that_comes_with_the_program():
+    text = SMALL.replace("[[passes]]", 'points = "affective"\n\n[[passes]]', 1)
+
+    with pytest.raises(BadSheet, match="has no field 'fragrance', which the points of 'affective' need"):
+        parse_sheet(text)
+    with pytest.raises(BadSheet, match="takes its points from 'open', which makes none"):
+        parse_sheet(text.replace("affective", "open"))
+
+
+def test_a_shared_rule_counts_the_fields_of_the_same_name_wherever_they_stand():
+    fields = ["fragrance", "aroma", "flavour", "aftertaste", "acidity", "sweetness", "mouthfeel", "overall"]
+    rows = [f'{{ id = "{one}", kind = "points", label = "X", low = 1, high = 9 }}' for one in fields]
+    rows += [f'{{ id = "{one}", kind = "ticks", label = "X" }}' for one in ("not_alike", "defective")]
+    text = SMALL[: SMALL.index("[[passes.fields]]")].replace(
+        "[[passes]]", 'points = "affective"\n\n[[passes]]', 1
+    )
+    text = text.replace('liking = ["end", "liking"]\n', "") + f"fields = [{', '.join(rows)}]\n"
+
+    rule = parse_sheet(text).points
+
+    assert rule is not None
+    assert {(term.part, term.times) for term in rule.add} == {("end", "0.65625")}
+    assert rule.start == "52.75"
