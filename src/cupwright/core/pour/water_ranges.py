@@ -3,7 +3,7 @@
 Two tables are kept as they were published; they disagree, and neither is a law. Where a table says "at or
 near" it prints no band: the band to mix into is then ours (within 10 mg/L), and `published` is False.
 
-Source: [SCAA-water] for "2009"; [WaterChart] for "newer". Hardness and alkalinity in mg/L as CaCO3, else
+Source: [SCAA-water-2009] for "2009"; [SCA-water-2] for "newer". Hardness and alkalinity in mg/L as CaCO3, else
 mg/L.
 """
 
@@ -58,7 +58,7 @@ RANGES: Mapping[str, WaterRange] = MappingProxyType(
         "2009": WaterRange(
             "2009",
             "the trade table of 2009",
-            "SCAA-water",
+            "SCAA-water-2009",
             (
                 Band("tds", 75.0, 250.0, 150.0),
                 # 1 to 5 grains; the target is 4 grains.
@@ -72,7 +72,7 @@ RANGES: Mapping[str, WaterRange] = MappingProxyType(
         "newer": WaterRange(
             "newer",
             "the newer trade chart",
-            "WaterChart",
+            "SCA-water-2",
             # A second page prints 75 as the upper bound of alkalinity; the narrower one is kept.
             (Band("hardness", 50.0, 175.0), Band("alkalinity", 40.0, 70.0), Band("ph", 6.0, 8.0)),
         ),

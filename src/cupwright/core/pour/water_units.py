@@ -4,10 +4,10 @@ Inside the program hardness and alkalinity are mg/L as CaCO3, everything else is
 number without its unit is refused, and so is a unit that says two things: "mg/L" alone of a hardness (of
 CaCO3 or of the ion? 2.5 times apart), "mmol/L" alone of an alkalinity (of CaCO3 or of charge? twice apart).
 
-Source: the degrees by definition: 1 °dH is 10 mg/L CaO, 1 °f is 10 mg/L CaCO3, 1 °Clark is a grain in an
-imperial gallon, 1 gpg a grain in a US gallon [UnitsOfMeasure]; molar masses from molar_masses.py. The
-factors are those of [WaterFactors]; some pages print 1 °dH = 10 mg/L or 1 gpg = 17.848 mg/L, which is
-wrong.
+Source: the degrees by definition: 1 °dH is 10 mg/L CaO [DIN38409-6], 1 °f is 10 mg/L CaCO3, 1 °Clark is a
+grain in an imperial gallon, 1 gpg a grain in a US gallon [NIST-HB44]; molar masses from molar_masses.py. The
+factors agree with a printed table (docs/methods/water.md); some pages print 1 °dH = 10 mg/L or 1 gpg =
+17.848 mg/L, which is wrong.
 Error: that of the atomic weights, below 0.01 %.
 """
 
