@@ -16,7 +16,8 @@ const LONGEST_OTHER = 4;
 export function compare(line: readonly Piece[], text: string, lexicon: Lexicon): void {
   for (const sentence of sentences(line)) {
     sentence.forEach((piece, at) => {
-      if (piece.has(marks.THAN)) against(at, sentence, text);
+      if (piece.has(marks.WISHED)) againstWish(at, sentence, lexicon);
+      else if (piece.has(marks.THAN)) against(at, sentence, text);
       else if (piece.has(marks.AMONG)) among(at, sentence);
       else if (piece.has(marks.RANK)) rank(at, sentence, lexicon);
     });
@@ -26,6 +27,10 @@ export function compare(line: readonly Piece[], text: string, lexicon: Lexicon):
 /** Than: what is before it in its clause is compared with what is behind it. */
 function against(at: number, sentence: readonly Piece[], text: string): void {
   const behind = clauseBehind(at, sentence);
+  if (behind[0]?.has(marks.FIRST, marks.COOLING)) {
+    withItself(at, sentence);
+    return;
+  }
   const other = behind.length > 0 ? text.slice(behind[0]!.start, behind.slice(0, LONGEST_OTHER).at(-1)!.end) : "";
   const named = clauseBefore(at, sentence).filter((piece) => piece.concept);
   const way = (at > 0 ? wayOf(sentence[at - 1]!) : "") || "more";
@@ -35,6 +40,18 @@ function against(at: number, sentence: readonly Piece[], text: string): void {
     piece.against = other;
   }
   for (const piece of behind) if (piece.concept) piece.comparison ||= "other";
+}
+
+/** Sweeter than I like: no other cup is meant, and nothing is liked. */
+function againstWish(at: number, sentence: readonly Piece[], lexicon: Lexicon): void {
+  withItself(at, sentence);
+  for (const piece of clauseBehind(at, sentence)) {
+    if (piece.concept && lexicon.concepts.get(piece.concept)!.family === "verdict") piece.concept = "";
+  }
+}
+
+function withItself(at: number, sentence: readonly Piece[]): void {
+  for (const piece of clauseBefore(at, sentence)) piece.comparison = "";
 }
 
 function wayOf(piece: Piece): Comparison {
@@ -51,15 +68,24 @@ function clauseBefore(at: number, sentence: readonly Piece[]): readonly Piece[] 
 function clauseBehind(at: number, sentence: readonly Piece[]): readonly Piece[] {
   const furthest = Math.min(sentence.length, at + LONGEST_CLAUSE);
   let end = at + 1;
-  while (end < furthest && sentence[end]!.linked && !sentence[end]!.turns && !sentence[end]!.has(marks.AND)) end += 1;
+  while (end < furthest) {
+    const piece = sentence[end]!;
+    if (!piece.linked || piece.turns || piece.has(marks.AND, marks.ANEW)) break;
+    end += 1;
+  }
   return sentence.slice(at + 1, end);
 }
 
-/** Of the four: the nearest word before it is compared. */
+/** Of the four: the nearest word before it is compared, unless what is most so was not understood. */
 function among(at: number, sentence: readonly Piece[]): void {
-  const named = sentence.slice(Math.max(0, at - LONGEST_CLAUSE), at).filter((piece) => piece.concept);
-  const near = named.at(-1);
-  if (near) near.comparison ||= "most";
+  for (let back = at - 1; back >= Math.max(0, at - LONGEST_CLAUSE); back -= 1) {
+    const piece = sentence[back]!;
+    if (piece.concept) {
+      piece.comparison ||= "most";
+      return;
+    }
+    if (piece.has(marks.MOST, marks.LEAST)) return;
+  }
 }
 
 /** Second favourite; a second round is no rank. */

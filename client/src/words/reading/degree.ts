@@ -79,9 +79,9 @@ function graded(waiting: Waiting, piece: Piece, degree: Degree, how: string): Wa
   return { ...now, byAmount: now.byAmount || amount };
 }
 
-/** Over "and" a degree reaches another word; over some small words it reaches its own. */
+/** Over "and" and "or" a degree reaches another word; over some small words it reaches its own. */
 function passed(waiting: Waiting, piece: Piece): Waiting {
-  if (piece.has(marks.AND)) return { ...waiting, linked: waiting.given, given: false, start: -1 };
+  if (piece.has(marks.AND, marks.OR)) return { ...waiting, linked: waiting.given, given: false, start: -1 };
   const over =
     piece.has(marks.HEDGE, marks.FIRST, marks.FINISH, marks.COOLING) ||
     (piece.has(marks.PASSED) && (waiting.share || waiting.comparison !== ""));

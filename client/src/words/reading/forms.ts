@@ -47,6 +47,8 @@ function waysOfPart(part: string, language: Language): string[][] {
 function shores(way: string[], language: Language): string[][] {
   const other = (word: string): string | undefined =>
     Object.hasOwn(language.spelling, word) ? language.spelling[word] : undefined;
-  if (way.every((word) => other(word) === undefined)) return [way];
-  return [way, way.map((word) => other(word) ?? word)];
+  const ways = [way];
+  if (way.some((word) => word.endsWith("n't"))) ways.push(way.map((word) => word.replace("n't", "nt"))); // didnt like
+  if (way.some((word) => other(word) !== undefined)) ways.push(way.map((word) => other(word) ?? word));
+  return ways;
 }

@@ -4,6 +4,7 @@ export const EMPTY = "empty.phrase";
 export const DENY = "denial.deny";
 export const DENY_MORE = "denial.more";
 export const DENY_BACK = "denial.back";
+export const ANSWER = "denial.answer";
 export const TURN = "denial.turn";
 export const ANEW = "denial.anew";
 export const BOTH = "denial.both";
@@ -17,11 +18,13 @@ export const MOST = "comparison.most";
 export const LESS = "comparison.less";
 export const LEAST = "comparison.least";
 export const THAN = "comparison.than";
+export const WISHED = "comparison.wished";
 export const AMONG = "comparison.among";
 export const RANK = "comparison.rank";
 export const RANKED = "comparison.ranked";
 
 export const HEDGE = "hedge.before";
+export const HABIT = "habit.phrase";
 
 export const FIRST = "stage.first";
 export const FINISH = "stage.finish";

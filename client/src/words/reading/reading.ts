@@ -5,6 +5,7 @@
 import { compare } from "./comparison";
 import { NO_CORRECTIONS, type Corrections } from "./corrections";
 import { grade } from "./degree";
+import { dropHabits } from "./habit";
 import { hedge } from "./hedge";
 import { ENGLISH, type Lexicon } from "./lexicon";
 import { deny } from "./negation";
@@ -113,7 +114,8 @@ function spoken(unknown: readonly string[], lexicon: Lexicon, field: string): st
 
 function understand(line: readonly Piece[], text: string, lexicon: Lexicon): void {
   settleAmounts(line, lexicon);
-  deny(line);
+  dropHabits(line);
+  deny(line, lexicon);
   grade(line, lexicon);
   dropCarriers(line, lexicon);
   compare(line, text, lexicon);

@@ -25,6 +25,7 @@ export function settleAmounts(line: readonly Piece[], lexicon: Lexicon): void {
         return;
       }
     }
+    if (piece.concept && piece.degreeBy(marks.AFTER) && moves(at, line, lexicon)) piece.concept = "";
     const amount = piece.degreeBy(marks.AMOUNT);
     if (amount) settle(at, amount, line, lexicon);
   });
@@ -59,6 +60,15 @@ function gradable(noun: Piece, amount: Piece, lexicon: Lexicon): boolean {
   const above = ancestors(lexicon, noun.concept);
   if (NOT_GRADED.some((family) => above.has(family))) return false;
   return concept.family !== "taste" || isNoun(noun);
+}
+
+/** Whether a word that names something is the verb of a quality here: acidity (that) rose. */
+function moves(at: number, line: readonly Piece[], lexicon: Lexicon): boolean {
+  let back = at - 1;
+  if (back > 0 && line[back]!.joined && line[back]!.has(marks.PASSED)) back -= 1;
+  const noun = line[back];
+  if (!noun?.concept || !line[at]!.joined) return false;
+  return lexicon.concepts.get(noun.concept)!.about === INTENSITY && isNoun(noun);
 }
 
 function isNoun(piece: Piece): boolean {

@@ -29,7 +29,9 @@ function placeSentence(sentence: readonly Piece[]): void {
     const named = stageOf(at, sentence);
     if (named) {
       const behind = named === "finish" ? described(at, sentence) : clauseBefore(at, sentence);
-      for (const other of behind) other.stage = named;
+      for (const other of behind) {
+        if (named === "finish" || other.stage === "") other.stage = named;
+      }
       const ended = behind.length > 0 && (named === "finish" || endsClause(at, sentence)) && !piece.concept;
       stage = ended ? "" : named;
       covered = false;
@@ -71,7 +73,7 @@ function clauseBefore(at: number, sentence: readonly Piece[]): Piece[] {
   for (let back = at - 1; back > Math.max(-1, at - LONGEST_CLAUSE); back -= 1) {
     const other = sentence[back]!;
     if (!sentence[back + 1]!.linked || other.turns) break;
-    if (other.concept && !other.stage) found.push(other);
+    if (other.concept) found.push(other);
   }
   return found;
 }

@@ -14,7 +14,9 @@ def compare(line: Sequence[Piece], text: str, lexicon: Lexicon) -> None:
     """Mark what is said of another cup, or of this one against others; needs the degrees (degree.py)."""
     for sentence in sentences(line):
         for at, piece in enumerate(sentence):
-            if piece.has(marks.THAN):
+            if piece.has(marks.WISHED):
+                _against_wish(at, sentence, lexicon)
+            elif piece.has(marks.THAN):
                 _against(at, sentence, text)
             elif piece.has(marks.AMONG):
                 _among(at, sentence)
@@ -25,6 +27,9 @@ def compare(line: Sequence[Piece], text: str, lexicon: Lexicon) -> None:
 def _against(at: int, sentence: Sequence[Piece], text: str) -> None:
     """Than: what is before it in its clause is compared with what is behind it."""
     behind = _clause_behind(at, sentence)
+    if behind and behind[0].has(marks.FIRST, marks.COOLING):
+        _with_itself(at, sentence)
+        return
     other = text[behind[0].start : behind[:_LONGEST_OTHER][-1].end] if behind else ""
     named = [piece for piece in _clause_before(at, sentence) if piece.concept]
     way = (_way_of(sentence[at - 1]) if at else "") or "more"
@@ -34,6 +39,19 @@ def _against(at: int, sentence: Sequence[Piece], text: str) -> None:
     for piece in behind:
         if piece.concept and not piece.comparison:
             piece.comparison = "other"
+
+
+def _against_wish(at: int, sentence: Sequence[Piece], lexicon: Lexicon) -> None:
+    """Sweeter than I like: no other cup is meant, and nothing is liked."""
+    _with_itself(at, sentence)
+    for piece in _clause_behind(at, sentence):
+        if piece.concept and lexicon[piece.concept].family == "verdict":
+            piece.concept = ""
+
+
+def _with_itself(at: int, sentence: Sequence[Piece]) -> None:
+    for piece in _clause_before(at, sentence):
+        piece.comparison = ""
 
 
 def _way_of(piece: Piece) -> str:
@@ -50,17 +68,22 @@ def _clause_before(at: int, sentence: Sequence[Piece]) -> Sequence[Piece]:
 def _clause_behind(at: int, sentence: Sequence[Piece]) -> Sequence[Piece]:
     end, furthest = at + 1, min(len(sentence), at + LONGEST_CLAUSE)
     while (
-        end < furthest and sentence[end].linked and not (sentence[end].turns or sentence[end].has(marks.AND))
+        end < furthest
+        and sentence[end].linked
+        and not (sentence[end].turns or sentence[end].has(marks.AND, marks.ANEW))
     ):
         end += 1
     return sentence[at + 1 : end]
 
 
 def _among(at: int, sentence: Sequence[Piece]) -> None:
-    """Of the four: the nearest word before it is compared."""
-    named = [piece for piece in sentence[max(0, at - LONGEST_CLAUSE) : at] if piece.concept]
-    if named:
-        named[-1].comparison = named[-1].comparison or "most"
+    """Of the four: the nearest word before it is compared, unless what is most so was not understood."""
+    for piece in reversed(sentence[max(0, at - LONGEST_CLAUSE) : at]):
+        if piece.concept:
+            piece.comparison = piece.comparison or "most"
+            return
+        if piece.has(marks.MOST, marks.LEAST):
+            return
 
 
 def _rank(at: int, sentence: Sequence[Piece], lexicon: Lexicon) -> None:

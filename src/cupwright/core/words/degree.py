@@ -83,8 +83,8 @@ def _graded(waiting: _Waiting, piece: Piece, degree: str, how: str) -> _Waiting:
 
 
 def _passed(waiting: _Waiting, piece: Piece) -> _Waiting:
-    """Over "and" a degree reaches another word; over some small words it reaches its own."""
-    if piece.has(marks.AND):
+    """Over "and" and "or" a degree reaches another word; over some small words it reaches its own."""
+    if piece.has(marks.AND, marks.OR):
         waiting.linked, waiting.given, waiting.start = waiting.given, False, -1
         return waiting
     passed = piece.has(marks.HEDGE, marks.FIRST, marks.FINISH, marks.COOLING) or (

@@ -2,7 +2,7 @@
 
 A form may hold a group in braces: "light {body}" stands for every word of the group `body` of the language.
 A hyphen stands for written together, apart, or with the hyphen: "blue-berry". A word that two shores write
-differently (flavour, flavor) stands for both.
+differently (flavour, flavor) stands for both, and "didn't" for "didnt", too.
 """
 
 from collections.abc import Iterator
@@ -40,5 +40,7 @@ def _ways_of_part(part: str, language: Language) -> list[tuple[str, ...]]:
 
 def _shores(way: tuple[str, ...], language: Language) -> Iterator[tuple[str, ...]]:
     yield way
+    if any(word.endswith("n't") for word in way):
+        yield tuple(word.replace("n't", "nt") for word in way)  # didnt like
     if any(word in language.spelling for word in way):
         yield tuple(language.spelling.get(word, word) for word in way)

@@ -1,9 +1,10 @@
 """Marks: what a phrase does to the words around it. The phrases stand in the files of the languages.
 
 empty.phrase                   says nothing about the coffee
-denial.deny more back turn anew both either over or undo
+denial.deny more back answer turn anew both either over or undo
+habit.phrase                   what the taster usually drinks or likes
 degree.… share.… amount.… after.…   how much: before the word, of a thing, beside it, behind it
-comparison.more most less least than among rank ranked
+comparison.more most less least than wished among rank ranked
 hedge.before                   how sure the taster was
 stage.first finish cooling becoming then
 passed.word within copula and  small words over which a mark reaches its word
@@ -14,15 +15,16 @@ NONE: frozenset[str] = frozenset()
 EMPTY = "empty.phrase"
 
 DENY, DENY_MORE, DENY_BACK = "denial.deny", "denial.more", "denial.back"
+ANSWER = "denial.answer"
 TURN, ANEW = "denial.turn", "denial.anew"
 BOTH, EITHER = "denial.both", "denial.either"
 OVER, OR, UNDO = "denial.over", "denial.or", "denial.undo"
 
 MORE, MOST, LESS, LEAST = "comparison.more", "comparison.most", "comparison.less", "comparison.least"
-THAN, AMONG = "comparison.than", "comparison.among"
+THAN, WISHED, AMONG = "comparison.than", "comparison.wished", "comparison.among"
 RANK, RANKED = "comparison.rank", "comparison.ranked"
 
-HEDGE = "hedge.before"
+HEDGE, HABIT = "hedge.before", "habit.phrase"
 
 FIRST, FINISH, COOLING = "stage.first", "stage.finish", "stage.cooling"
 BECOMING, THEN = "stage.becoming", "stage.then"
@@ -34,9 +36,9 @@ DEGREES = ("trace", "slight", "plain", "marked", "very", "too")
 DEGREE, SHARE, AMOUNT, AFTER = "degree.", "share.", "amount.", "after."
 
 KINDS = frozenset(
-    [EMPTY, DENY, DENY_MORE, DENY_BACK, TURN, ANEW, BOTH, EITHER, OVER, OR, UNDO]
-    + [MORE, MOST, LESS, LEAST, THAN, AMONG, RANK, RANKED]
-    + [HEDGE, FIRST, FINISH, COOLING, BECOMING, THEN]
+    [EMPTY, DENY, DENY_MORE, DENY_BACK, ANSWER, TURN, ANEW, BOTH, EITHER, OVER, OR, UNDO]
+    + [MORE, MOST, LESS, LEAST, THAN, WISHED, AMONG, RANK, RANKED]
+    + [HEDGE, HABIT, FIRST, FINISH, COOLING, BECOMING, THEN]
     + [PASSED, WITHIN, COPULA, AND, CARRIER]
     + [how + degree for how in (DEGREE, SHARE, AMOUNT, AFTER) for degree in DEGREES]
 )

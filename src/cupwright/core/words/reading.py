@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from cupwright.core.words.comparison import compare
 from cupwright.core.words.corrections import NO_CORRECTIONS, Corrections
 from cupwright.core.words.degree import grade
+from cupwright.core.words.habit import drop_habits
 from cupwright.core.words.hedge import hedge
 from cupwright.core.words.languages import spoken
 from cupwright.core.words.lexicon import ENGLISH, Lexicon
@@ -132,7 +133,8 @@ def _pieces(text: str, lexicon: Lexicon, field: str, corrections: Corrections) -
 
 def _understand(line: list[Piece], text: str, lexicon: Lexicon) -> None:
     settle_amounts(line, lexicon)
-    deny(line)
+    drop_habits(line)
+    deny(line, lexicon)
     grade(line, lexicon)
     drop_carriers(line, lexicon)
     compare(line, text, lexicon)

@@ -27,6 +27,8 @@ def settle_amounts(line: Sequence[Piece], lexicon: Lexicon) -> None:
                 piece.concept, piece.marks = "", frozenset([marks.AMOUNT + taken])
                 piece.unread = False
                 continue
+        if piece.concept and piece.degree_by(marks.AFTER) and _moves(at, line, lexicon):
+            piece.concept = ""
         amount = piece.degree_by(marks.AMOUNT)
         if amount:
             _settle(at, amount, line, lexicon)
@@ -64,6 +66,16 @@ def _gradable(noun: Piece, amount: Piece, lexicon: Lexicon) -> bool:
     if not amount.concept:
         return True
     return not (above & _NOT_GRADED) and (concept.family != "taste" or _is_noun(noun))
+
+
+def _moves(at: int, line: Sequence[Piece], lexicon: Lexicon) -> bool:
+    """Whether a word that names something is the verb of a quality here: acidity (that) rose."""
+    back = at - 1
+    if back > 0 and line[back].joined and line[back].has(marks.PASSED):
+        back -= 1
+    if back < 0 or not line[at].joined or not line[back].concept:
+        return False
+    return lexicon[line[back].concept].about == INTENSITY and _is_noun(line[back])
 
 
 def _is_noun(piece: Piece) -> bool:

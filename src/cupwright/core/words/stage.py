@@ -30,7 +30,7 @@ def _place_sentence(sentence: Sequence[Piece]) -> None:
         if named:
             behind = _described(at, sentence) if named == "finish" else _clause_before(at, sentence)
             for other in behind:
-                other.stage = named
+                other.stage = named if named == "finish" else other.stage or named
             ended = behind and (named == "finish" or _ends_clause(at, sentence)) and not piece.concept
             stage, covered = "" if ended else named, False
         elif piece.turns:
@@ -69,7 +69,7 @@ def _clause_before(at: int, sentence: Sequence[Piece]) -> list[Piece]:
         other = sentence[back]
         if not sentence[back + 1].linked or other.turns:
             break
-        if other.concept and not other.stage:
+        if other.concept:
             found.append(other)
     return found
 

@@ -55,3 +55,22 @@ def test_a_word_that_only_ends_like_a_comparison_compares_nothing(word):
 )
 def test_a_word_that_compares_is_known_by_its_ending_or_by_itself(note, comparison):
     assert [found.comparison for found in read_note(note, load_lexicon()).words] == [comparison]
+
+
+@pytest.mark.parametrize("note", ["sweeter than I like", "sweeter than expected", "sweeter than when hot"])
+def test_what_is_held_against_a_wish_or_itself_is_held_against_no_other_cup(note):
+    (word,) = read_note(note, load_lexicon()).words
+
+    assert (word.concept, word.degree, word.comparison, word.against) == ("sweet", "marked", "", "")
+
+
+def test_among_the_four_compares_nothing_if_what_is_least_so_was_not_understood():
+    words = read_note("fruity, least coffee tasting of the bunch", load_lexicon()).words
+
+    assert [(word.concept, word.comparison) for word in words] == [("fruit", "")]
+
+
+def test_the_other_cup_ends_where_a_reason_begins():
+    liked, balanced = read_note("liked it more than B because it was balanced", load_lexicon()).words
+
+    assert (liked.against, balanced.comparison) == ("B", "")

@@ -49,3 +49,13 @@ def test_a_stage_holds_for_what_is_said_of_it(note, expected):
 )
 def test_stages_in_the_words_of_tasters_are_found(note, expected):
     assert stages(note, load_lexicon()) == expected
+
+
+def test_a_stage_that_ends_its_clause_does_not_go_on_behind_the_comma():
+    words = read_note("tart that faded over time, nutty", load_lexicon()).words
+
+    assert [(word.concept, word.stage) for word in words] == [
+        ("tart", "cooling"),
+        ("short_finish", "cooling"),
+        ("nuts", ""),
+    ]
