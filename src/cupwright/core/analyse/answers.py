@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.table import Seat, Table
+from cupwright.core.pour.cup_temperature import CupTemperatures
 from cupwright.core.taste.late import LateCount, in_time, late_count
 from cupwright.core.taste.merge import answers as standing_answers
 from cupwright.core.taste.note import Note, Value
@@ -28,7 +29,10 @@ TEXTS = (Kind.WORDS, Kind.TEXT)
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """One answer in words, as written. `reading` is None where the sheet only keeps the text."""
+    """One answer in words, as written. `reading` is None where the sheet only keeps the text.
+
+    `written_at` in ms since 1970; how warm the cup then was, `Answers.cups` tells.
+    """
 
     seat: str
     place: str
@@ -37,6 +41,7 @@ class Written:
     field: str
     text: str
     reading: Reading | None
+    written_at: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +55,7 @@ class Given:
     field: str
     kind: Kind
     value: Value
+    written_at: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +88,7 @@ class Answers:
     lexicon: Lexicon
     late: LateCount
     corrected: int  # how many tasters' notes were read by corrections of their own
+    cups: CupTemperatures  # how warm each place was at each moment
 
     def of_kind(self, kind: Kind) -> tuple[Given, ...]:
         """The answers to fields of one kind."""
@@ -150,6 +157,7 @@ def gather(
         lexicon=lexicon,
         late=late_count(notes, late),
         corrected=len(corrections),
+        cups=CupTemperatures(table),
     )
 
 
@@ -175,14 +183,15 @@ def _sorted_out(
             raise _stray(note)
         where = (note.seat, note.place, place_coffee[note.place], note.part, note.field)
         if kind not in TEXTS:
-            given.append(Given(*where, kind, note.value))
+            given.append(Given(*where, kind, note.value, note.written_at))
         elif str(note.value).strip():
             text = str(note.value)
             # Many write the same few words: each text is read once.
             said = (text, note.part, corrections.get(note.seat, NO_CORRECTIONS))
             if kind is Kind.WORDS and said not in readings:
                 readings[said] = read_note(text, lexicon, field=note.part, corrections=said[2])
-            written.append(Written(*where, text, readings[said] if kind is Kind.WORDS else None))
+            reading = readings[said] if kind is Kind.WORDS else None
+            written.append(Written(*where, text, reading, note.written_at))
     return tuple(written), tuple(given)
 
 

@@ -6,7 +6,7 @@ that had reached the server when the note was written is within a second or two;
 its own fault.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -14,9 +14,9 @@ import numpy as np
 
 from cupwright.core.plan.protocol import Brewed, Protocol
 from cupwright.core.plan.table import Plan, Table
+from cupwright.core.pour.cooling import Floats
 from cupwright.core.pour.cooling_fit import LONGEST_S, Cooling, Estimate, expected, fitted
 from cupwright.core.pour.run_sheet import CueKind, run_sheet
-from cupwright.core.taste.note import Note
 
 # A hand that marks a pour is a little late or early; a note at that moment is of a hot cup, not of a dry one.
 _SLACK_MS = 1_000
@@ -40,31 +40,32 @@ class CupTemperatures:
         cues = run_sheet(len(self.table.bowls), self.table.clock, self.table.protocol.timing)
         return {cue.bowl: cue.due for cue in cues if cue.kind is CueKind.POUR}
 
-    def of_bowl(self, bowl: int, at: int) -> Estimate | None:
-        """The temperature of one bowl (index in pouring order); None before its pour and after six hours."""
-        if bowl not in self.poured:
-            return None
-        seconds = (at - self.poured[bowl]) / 1000
-        if not -_SLACK_MS / 1000 <= seconds <= LONGEST_S:
-            return None
-        return self.cooling.at(max(0.0, seconds))
+    def at(self, moments: Sequence[tuple[str, int]]) -> tuple[Estimate | None, ...]:
+        """The temperature of a place (code or position) at a moment (ms), for many at once.
 
-    def of_place(self, place: str, at: int) -> Estimate | None:
-        """The temperature of a place: over all of its bowls, since nobody knows which was tasted."""
-        bowls = [bowl for bowl, (where, _) in enumerate(self.table.bowls) if where == place]
-        found = [one for one in (self.of_bowl(bowl, at) for bowl in bowls) if one]
-        if not found:
-            return None
-        return Estimate(
-            float(np.mean([one.celsius for one in found])),
-            min(one.low for one in found),
-            max(one.high for one in found),
-        )
+        Over all bowls of the place, since nobody knows which was tasted; None where none was poured yet, or
+        all were more than six hours ago.
+        """
+        asked = [
+            (row, (at - self.poured[bowl]) / 1000)
+            for row, (place, at) in enumerate(moments)
+            for bowl in self._bowls.get(place, ())
+            if -_SLACK_MS <= at - self.poured[bowl] <= LONGEST_S * 1000
+        ]
+        if not asked:
+            return (None,) * len(moments)
+        rows = np.array([row for row, _ in asked])
+        curves = self.cooling.band(np.maximum([seconds for _, seconds in asked], 0.0))
+        return tuple(_over_bowls(*(curve[rows == row] for curve in curves)) for row in range(len(moments)))
 
-    def of_notes(self, notes: Iterable[Note]) -> dict[str, Estimate]:
-        """Note id -> the temperature of its cup when it was written, for notes of wet cups."""
-        found = ((note.id, self.of_place(note.place, note.written_at)) for note in notes)
-        return {note_id: estimate for note_id, estimate in found if estimate}
+    @cached_property
+    def _bowls(self) -> Mapping[str, list[int]]:
+        """Place -> its bowls that are or will be poured."""
+        found: dict[str, list[int]] = {}
+        for bowl, (place, _) in enumerate(self.table.bowls):
+            if bowl in self.poured:
+                found.setdefault(place, []).append(bowl)
+        return found
 
     @property
     def _seen(self) -> list[tuple[float, float]]:
@@ -93,7 +94,13 @@ def cup_temperature(table: Table, place: str, at: int) -> Estimate | None:
     Notes ----- Error: the interval's; from the plan alone about ± 9 K, with two readings about ± 3 K. It
     says how warm the *bowl* is: a spoonful has cooled by some kelvin when it reaches the mouth.
     """
-    return CupTemperatures(table).of_place(place, at)
+    return CupTemperatures(table).at([(place, at)])[0]
+
+
+def _over_bowls(middle: Floats, low: Floats, high: Floats) -> Estimate | None:
+    if middle.size == 0:
+        return None
+    return Estimate(float(middle.mean()), float(low.min()), float(high.max()))
 
 
 def expected_of_plan(plan: Plan, protocol: Protocol) -> Cooling:

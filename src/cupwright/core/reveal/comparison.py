@@ -6,6 +6,8 @@ from dataclasses import dataclass, replace
 
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.table import Blinding, Seat, Table
+from cupwright.core.pour.cooling_fit import Estimate
+from cupwright.core.pour.cup_temperature import CupTemperatures
 from cupwright.core.reveal.fits import TasterFit, taster_fits
 from cupwright.core.reveal.match import Matched, match
 from cupwright.core.taste.late import in_time, late_answers
@@ -19,13 +21,17 @@ from cupwright.core.words.reading import Reading, read_note
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """One answer word for word, where it was given, and how it was read."""
+    """One answer word for word, where it was given, how it was read, and how warm the cup then was.
+
+    `cup_c` is None for a dry cup, and where no clock was started.
+    """
 
     place: str
     part: str
     field: str
     text: str
     reading: Reading
+    cup_c: Estimate | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,11 +146,13 @@ def _written(
     """(coffee id, seat id) -> answers in words, in the order of the sheet."""
     asked = [(part.id, f.id) for part in table.sheet.passes for f in part.fields if f.kind is Kind.WORDS]
     found: dict[tuple[str, str], list[Written]] = {}
-    for note in answers(notes).values():
+    standing = tuple(answers(notes).values())
+    warmth = CupTemperatures(table).at([(note.place, note.written_at) for note in standing])
+    for note, cup_c in zip(standing, warmth, strict=True):
         if (note.part, note.field) in asked and isinstance(note.value, str) and note.value.strip():
             own = corrections.get(note.seat, NO_CORRECTIONS)
             reading = read_note(note.value, lexicon, field=note.part, corrections=own)
-            one = Written(note.place, note.part, note.field, note.value, reading)
+            one = Written(note.place, note.part, note.field, note.value, reading, cup_c)
             found.setdefault((place_coffee[note.place], note.seat), []).append(one)
     for several in found.values():
         several.sort(key=lambda one: (table.places.index(one.place), asked.index((one.part, one.field))))

@@ -2,7 +2,7 @@
 
 from typing import Annotated
 
-from fastapi import APIRouter, Path, Query, Request, Response
+from fastapi import APIRouter, Query, Request, Response
 
 from cupwright.steps import pour as steps
 from cupwright.steps.plan import get_table
@@ -18,7 +18,7 @@ from cupwright.web.wire import FAR_AHEAD_MS, Id, Name, PourIn, ReadingIn
 
 Size = Annotated[str, Query(max_length=20)]
 SeatName = Annotated[Name, Query()]
-Whole = Annotated[int, Path(ge=0, le=FAR_AHEAD_MS)]
+Whole = Annotated[int, Query(ge=0, le=FAR_AHEAD_MS)]
 
 router = APIRouter(prefix="/api/tables/{table_id}", tags=["pour"], dependencies=[DeskOnly])
 
@@ -73,7 +73,7 @@ def note_reading(tools: ToolsNow, table_id: Id, body: ReadingIn) -> CoolingShown
     return cooling(tools, table_id)
 
 
-@router.delete("/readings/{bowl}/{at}")
+@router.delete("/readings")
 def drop_reading(tools: ToolsNow, table_id: Id, bowl: Whole, at: Whole) -> CoolingShown:
     """A reading was taken by mistake."""
     steps.drop_reading(tools, table_id, bowl, at)
