@@ -7,8 +7,9 @@ from dataclasses import replace
 from datetime import datetime
 
 from cupwright.core.plan.blind_codes import draw_codes
+from cupwright.core.plan.blocks import require_linked
 from cupwright.core.plan.names import checked_name, folded
-from cupwright.core.plan.serving_order import random_orders
+from cupwright.core.plan.serving_order import serving_orders
 from cupwright.core.plan.table import Blinding, Plan, Seat, Table
 from cupwright.core.taste.sheet import Sheet
 from cupwright.errors import Refused
@@ -134,13 +135,23 @@ def _check_bowls(plan: Plan) -> None:
 
 
 def _check_samples_each(plan: Plan) -> None:
-    most = len(plan.samples)
-    if plan.samples_each and not 2 <= plan.samples_each <= most:
+    most, each = len(plan.samples), plan.samples_each
+    if each and not 2 <= each <= most:
         raise Refused(
-            f"Each taster is to get {plan.samples_each} of {most} samples.",
-            todo=f"Give 2 to {most}, or 0 for all of them.",
+            f"Each taster is to get {each} of {most} samples.",
+            todo=f"Give 2 to {most}, or 0 for all of them." if most > 1 else "Give 0 for all of them.",
             about="samples_each",
         )
+    if not 0 < each < most:
+        return
+    if plan.blinding is Blinding.SHUFFLE and plan.bowls_per_sample > 1:
+        raise Refused(
+            "After a shuffle nobody knows which bowls are one sample, so no taster can get some samples only.",
+            todo="Plan one bowl per sample, put codes on the bowls, or give every taster all samples.",
+            about="samples_each",
+        )
+    if plan.tasters:
+        require_linked(most, len(plan.tasters), each)
 
 
 def _check_range(plan: Plan, bounds: tuple[str, str, float, float, str]) -> None:
@@ -178,7 +189,7 @@ def laid(
     """
     draw = random.Random(plan.seed) if plan.seed else rng
     draft = Table(table_id, plan, sheet, created, codes=_codes(plan, draw), join_code=join_code(rng))
-    orders = random_orders(draft.places, len(plan.tasters), rng=draw)
+    orders = serving_orders(draft.flights, len(plan.tasters), each=plan.samples_each, rng=draw)
     seats = tuple(Seat(ids(), name, order) for name, order in zip(plan.tasters, orders, strict=True))
     return replace(draft, seats=seats)
 
