@@ -3,7 +3,8 @@
 Three digits, drawn at random, different at one table: common practice in sensory work
 (900 codes, 100 to 999; the custom is from memory, no source). Which codes are refused is a rule of this
 project: each one either reads as a number upside down (a bowl or a label can be turned) or says
-something to a taster.
+something to a taster. So is the balance of the first digits: what many bowls share at a glance could be
+taken for a group.
 """
 
 import random
@@ -32,11 +33,12 @@ def _reads_upside_down(code: str) -> bool:
     return set(code) <= _TURNABLE
 
 
+# None begins with 0: a list of numbers drops it.
 FREE_CODES = tuple(code for code in map(str, range(100, 1000)) if not is_telling(code))
 
 
 def draw_codes(count: int, *, rng: random.Random) -> tuple[str, ...]:
-    """Draw blind codes for one table, every free code being equally likely.
+    """Draw blind codes for one table, their first digits balanced.
 
     Parameters
     ----------
@@ -48,7 +50,9 @@ def draw_codes(count: int, *, rng: random.Random) -> tuple[str, ...]:
     Returns
     -------
     tuple of str
-        Three digits each, all different, sorted (so their order says nothing).
+        Three digits each, all different, sorted (so their order says nothing). No first digit comes two
+        or more times more often than another, unless all codes that begin with that other are taken. Which
+        digits come once more is drawn, and of one first digit every free code is equally likely.
 
     Raises
     ------
@@ -62,4 +66,14 @@ def draw_codes(count: int, *, rng: random.Random) -> tuple[str, ...]:
             f"A table cannot have {count} codes: there are {len(FREE_CODES)} three-digit codes to draw from.",
             todo="Split the coffees over several tables.",
         )
-    return tuple(sorted(rng.sample(FREE_CODES, count)))
+    waiting = _shuffled_by_first_digit(rng)
+    drawn: list[str] = []
+    while len(drawn) < count:
+        some = [codes.pop() for codes in waiting if codes]
+        drawn += rng.sample(some, min(len(some), count - len(drawn)))
+    return tuple(sorted(drawn))
+
+
+def _shuffled_by_first_digit(rng: random.Random) -> list[list[str]]:
+    codes_of = [[code for code in FREE_CODES if code[0] == digit] for digit in "123456789"]
+    return [rng.sample(codes, len(codes)) for codes in codes_of]
