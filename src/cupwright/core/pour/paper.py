@@ -25,7 +25,7 @@ def to_print(table: Table, seat: str = "") -> Table:
         if not found:
             raise NotFound(f"Nobody called '{seat[:40]}' has a seat at this table.", todo="Check the name.")
         return replace(table, seats=found[:1])
-    forms = len(table.seats) * len(table.places)
+    forms = sum(len(one.order) for one in table.seats)
     if forms > MOST_FORMS:
         raise TooLarge(
             f"{len(table.seats)} tasters at {len(table.places)} places have {forms} forms to fill in; "
