@@ -17,6 +17,7 @@ from cupwright.core.taste.sheet import Sheet
 from cupwright.core.taste.sheet_file import builtin_names, builtin_sheet
 from cupwright.errors import NotFound, Refused
 from cupwright.steps.ports import Tools, Work
+from cupwright.steps.protocols import protocol_of
 
 NONCE_BITS = 256
 
@@ -161,5 +162,8 @@ def _laid(tools: Tools, work: Work, plan: Plan) -> Table:
     checked = checked_plan(plan)
     for coffee_id in checked.coffees:
         work.coffees.get(coffee_id)
-    sheet = builtin_sheet(checked.sheet)
-    return laid(checked, sheet, table_id=tools.new_id(), created=tools.now(), rng=tools.rng, ids=tools.new_id)
+    protocol, sheet = protocol_of(work, checked.protocol), builtin_sheet(checked.sheet)
+    table = laid(
+        checked, sheet, table_id=tools.new_id(), created=tools.now(), rng=tools.rng, ids=tools.new_id
+    )
+    return replace(table, protocol=protocol)
