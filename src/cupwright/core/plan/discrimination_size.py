@@ -43,14 +43,15 @@ class Trial:
     """A test with so many tasters, one answer each.
 
     `least_right` and more count as a difference (None: not even all of them would); `most_right_if_alike` and
-    fewer as likeness (None: no count would). `alpha` and `power` are what it really has.
+    fewer as likeness (None: no count would). `alpha` and `power` are what it really has. Power and likeness
+    are None where no difference is named.
     """
 
     tasters: int
     least_right: int | None
     most_right_if_alike: int | None
     alpha: float
-    power: float
+    power: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,8 +134,10 @@ def needed_tasters(
     return NeededTasters(method, alpha, power, effect, *trials)
 
 
-def trial(method: Method, tasters: int, effect: Effect, *, alpha: float = 0.05, power: float = 0.9) -> Trial:
-    """What can a test with so many tasters tell? `power` gives the error of calling different coffees alike.
+def trial(
+    method: Method, tasters: int, effect: Effect | None = None, *, alpha: float = 0.05, power: float = 0.9
+) -> Trial:
+    """What can a test with so many tasters tell? 1 - `power` is the error of calling different coffees alike.
 
     Raises Refused for a number of tasters, an alpha or a power out of range.
     """
@@ -144,9 +147,11 @@ def trial(method: Method, tasters: int, effect: Effect, *, alpha: float = 0.05, 
     return Trial(
         tasters=n,
         least_right=least if least <= n else None,
-        most_right_if_alike=most_right_if_alike(n, method, 1 - power, effect.share),
+        most_right_if_alike=None
+        if effect is None
+        else most_right_if_alike(n, method, 1 - power, effect.share),
         alpha=float(chance_of_finding(n, least, method, GUESSING[method])),
-        power=float(chance_of_finding(n, least, method, effect.share)),
+        power=None if effect is None else float(chance_of_finding(n, least, method, effect.share)),
     )
 
 
@@ -154,7 +159,7 @@ def trial(method: Method, tasters: int, effect: Effect, *, alpha: float = 0.05, 
 @lru_cache(maxsize=256)
 def _first_and_lasting(method: Method, share: float, alpha: float, power: float) -> tuple[int, int]:
     bound = _surely_enough(GUESSING[method], share, alpha / (2 if method is Method.PAIRED else 1), 1 - power)
-    if bound > 8 * MOST_ANSWERS:
+    if bound > 4 * MOST_ANSWERS:
         raise _too_many()
     n = np.arange(1, math.ceil(bound) + 1)
     met = chance_of_finding(n, least_right(n, method, alpha), method, share) >= power * (1 - 1e-12)

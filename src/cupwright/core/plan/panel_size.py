@@ -14,6 +14,7 @@ from all k coffees; with two coffees this is Student's paired t.
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 
 from scipy.optimize import brentq
 from scipy.special import stdtrit
@@ -51,8 +52,22 @@ class PanelSize:
 
 
 @dataclass(frozen=True, slots=True)
+class NeededPanels:
+    """Tasters needed with 1, 2, ... bowls, and with endless ones (`at_best`; None: more than 10,000)."""
+
+    points: float
+    spread: Spread
+    coffees: int
+    alpha: float
+    power: float
+    panels: tuple[PanelSize, ...]
+    at_best: int | None
+
+
+@dataclass(frozen=True, slots=True)
 class PanelReach:
-    """What a given panel can do. Points; `best_power` is what endless bowls would come to.
+    """What a given panel can do. Points; `best_power` is what endless bowls would come to, `repeats_needed`
+    how many bowls reach the wanted power (None: no number up to 1,000 does).
 
     `detectable` is the difference found with the wanted power, `half_width` how far the interval of a
     difference reaches to either side if the spread is as given.
@@ -110,7 +125,10 @@ def difference_power(
     _check_panel(tasters, spread, repeats, coffees)
     df = (tasters - 1) * (coffees - 1)
     limit = -float(stdtrit(df, alpha / 2))
-    far = abs(points) / standard_error(tasters, spread, repeats=repeats)
+    error = standard_error(tasters, spread, repeats=repeats)
+    if error == 0:
+        return alpha if points == 0 else 1.0
+    far = abs(points) / error
     return chance_beyond(limit, df, far)
 
 
@@ -127,7 +145,7 @@ def needed_panels(
     coffees: int = 2,
     alpha: float = 0.05,
     power: float = 0.9,
-) -> tuple[PanelSize, ...]:
+) -> NeededPanels:
     """How many tasters are needed with 1, 2, ... bowls of each coffee?
 
     Parameters
@@ -143,8 +161,8 @@ def needed_panels(
 
     Returns
     -------
-    tuple of PanelSize
-        One for each number of bowls; power rises with every taster, so the first number holds for good.
+    NeededPanels
+        One size for each number of bowls; power rises with every taster, so the first number holds for good.
 
     Raises
     ------
@@ -155,13 +173,16 @@ def needed_panels(
     _check_points(points, none=False)
     _check_whole(most_repeats, "bowls", 1, 20, "repeats")
 
-    def with_bowls(repeats: int) -> PanelSize:
-        def at(tasters: int) -> float:
-            return difference_power(points, tasters, spread, repeats=repeats, coffees=coffees, alpha=alpha)
+    def with_bowls(repeats: float, tasters: int) -> float:
+        return difference_power(points, tasters, spread, repeats=repeats, coffees=coffees, alpha=alpha)
 
-        return _needed_panel(repeats, power, at)
-
-    return tuple(with_bowls(repeats) for repeats in range(1, most_repeats + 1))
+    panels = [_needed_panel(bowls, power, partial(with_bowls, bowls)) for bowls in range(1, most_repeats + 1)]
+    # Where a taster's own liking has no spread, endless bowls leave nothing to be uncertain of.
+    certain = spread.taster_coffee == 0
+    at_best = (
+        2 if certain else _first(lambda tasters: with_bowls(math.inf, tasters) >= power, 2, MOST_TASTERS)
+    )
+    return NeededPanels(points, spread, coffees, alpha, power, tuple(panels), at_best)
 
 
 def panel_reach(

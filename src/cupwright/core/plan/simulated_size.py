@@ -116,7 +116,7 @@ def _count_found(design: Design, alpha: float, draws: int, rng: np.random.Genera
     cells = design.tasters * design.coffees * design.repeats
     at_once = max(1, MOST_SCORES_AT_ONCE // cells)
     sizes = [min(at_once, draws - done) for done in range(0, draws, at_once)]
-    return sum(int(np.sum(_p_values(*_drawn(design, size, rng)) <= alpha)) for size in sizes)
+    return sum(int(np.sum(p_values(*_drawn(design, size, rng)) <= alpha)) for size in sizes)
 
 
 def _drawn(design: Design, draws: int, rng: np.random.Generator) -> tuple[Floats, Bools]:
@@ -154,7 +154,7 @@ def served(design: Design, rng: np.random.Generator) -> Bools:
     return given
 
 
-def _p_values(scores: Floats, there: Bools) -> Floats:
+def p_values(scores: Floats, there: Bools) -> Floats:
     """Two-sided p value of the first coffee against the second in each draw; 1 where it cannot be told.
 
     Letters as in [Yates1936]: r how often a coffee was scored, k how many a taster scored, N which, C the
