@@ -75,8 +75,7 @@ class Clause {
   private word(at: number, line: readonly Piece[]): void {
     const piece = line[at]!;
     const following = line[at + 1];
-    const answers = piece.has(marks.ANSWER) && endsClause(at, line);
-    if ((piece.has(marks.DENY_BACK) && piece !== this.undone) || answers) this.owed = this.last;
+    if (piece !== this.undone && deniesBack(at, line)) this.owed = this.last;
     if (piece.has(marks.DENY)) {
       if (following?.joined && lacks(following)) {
         this.undone = following; // not without | sweetness
@@ -149,6 +148,13 @@ function isLink(piece: Piece): boolean {
 
 function lacks(piece: Piece): boolean {
   return piece.has(marks.DENY_MORE) && !piece.has(marks.BOTH);
+}
+
+/** Sweetness is gone; but not: gone bitter. Sweetness, none; but not: none of it. */
+function deniesBack(at: number, line: readonly Piece[]): boolean {
+  const following = line[at + 1];
+  if (line[at]!.has(marks.DENY_BACK)) return !(following?.joined && following.concept);
+  return line[at]!.has(marks.ANSWER) && endsClause(at, line);
 }
 
 function endsClause(at: number, line: readonly Piece[]): boolean {

@@ -81,9 +81,7 @@ class _Clause:
     def _word(self, at: int, line: Sequence[Piece]) -> None:
         piece = line[at]
         following = line[at + 1] if at + 1 < len(line) else None
-        if (piece.has(marks.DENY_BACK) and piece is not self.undone) or (
-            piece.has(marks.ANSWER) and _ends_clause(at, line)
-        ):
+        if piece is not self.undone and _denies_back(at, line):
             self.owed = self.last
         if piece.has(marks.DENY):
             if following and following.joined and _lacks(following):
@@ -168,6 +166,14 @@ def _is_link(piece: Piece) -> bool:
 
 def _lacks(piece: Piece) -> bool:
     return piece.has(marks.DENY_MORE) and not piece.has(marks.BOTH)
+
+
+def _denies_back(at: int, line: Sequence[Piece]) -> bool:
+    """Sweetness is gone; but not: gone bitter. Sweetness, none; but not: none of it."""
+    piece, following = line[at], line[at + 1] if at + 1 < len(line) else None
+    if piece.has(marks.DENY_BACK):
+        return not (following and following.joined and following.concept)
+    return piece.has(marks.ANSWER) and _ends_clause(at, line)
 
 
 def _ends_clause(at: int, line: Sequence[Piece]) -> bool:
