@@ -12,7 +12,6 @@ from cupwright.cli.said import read_text, say, say_json, say_pairs, say_rows
 if TYPE_CHECKING:
     from cupwright.core.plan.table import Table
     from cupwright.core.pour.brief import Brief
-    from cupwright.core.taste.sheet import Sheet
 
 
 def add_to(commands: Commands) -> None:
@@ -24,9 +23,6 @@ def add_to(commands: Commands) -> None:
     with_json(command(commands, "tables", tables, says="List the tables, the newest first."))
     parser = command(commands, "brief", brief, says="Print what a table needs and the order of work.")
     with_table(parser)
-    with_json(parser)
-    parser = command(commands, "sheets", sheets, says="List the sheets, or check a sheet file of your own.")
-    parser.add_argument("--check", metavar="FILE.toml", type=Path)
     with_json(parser)
     parser = command(commands, "seal", seal, says="Seal a planned table: coffees go under codes at random.")
     with_table(parser)
@@ -84,26 +80,6 @@ def brief(joint: Joint, chosen: argparse.Namespace) -> None:
         _answer(table, brief_of(tools, table.id), as_json=chosen.json)
 
 
-def sheets(_joint: Joint, chosen: argparse.Namespace) -> None:
-    """The sheets that come with the program, or one from a file, with its questions."""
-    from cupwright.core.taste.sheet_file import parse_sheet, sheet_as_data
-    from cupwright.core.toml_reader import LARGEST_FILE
-    from cupwright.steps.plan import list_sheets
-
-    if chosen.check:
-        text = read_text(chosen.check, largest=LARGEST_FILE)
-        found: tuple[Sheet, ...] = (parse_sheet(text, file=chosen.check.name),)
-    else:
-        found = list_sheets()
-    if chosen.json:
-        say_json([sheet_as_data(sheet) for sheet in found])
-        return
-    for sheet in found:
-        say(f"{sheet.name}, version {sheet.version}: {sheet.title}")
-        for part in sheet.passes:
-            say(f"  {part.title}: {', '.join(field.label for field in part.fields)}")
-
-
 def seal(joint: Joint, chosen: argparse.Namespace) -> None:
     """Seal one table."""
     from cupwright.steps.plan import find_table, seal_table
@@ -156,6 +132,7 @@ def _answer(table: "Table", needs: "Brief", *, as_json: bool) -> None:
     say("")
     for need in needs.coffees:
         say(f"  {need.grams:g} g  {need.name}")
+    say(f"\nServing orders: {needs.balance.in_words}")
     _say_tasks(needs)
     _say_next(table)
 

@@ -6,7 +6,9 @@ from typing import TYPE_CHECKING, Annotated
 from pydantic import Field
 
 from cupwright.core.words.lexicon import Lexicon
-from cupwright.web.shown import CoffeeFace, Shown
+from cupwright.web.shape import Shown
+from cupwright.web.shown import CoffeeFace
+from cupwright.web.shown_cooling import CupTemperatureShown
 
 if TYPE_CHECKING:
     from cupwright.core.reveal.comparison import CoffeeComparison, Comparison, TasterWords
@@ -76,13 +78,14 @@ class MatchedShown(Shown):
 
 
 class WrittenShown(Shown):
-    """One answer, where it was given."""
+    """One answer, where it was given; `cup_c` is how warm the cup was, null for a dry one."""
 
     place: str
     part: Annotated[str, Field(serialization_alias="pass")]
     field: str
     text: str
     reading: ReadingShown
+    cup_c: CupTemperatureShown | None
 
 
 class TasterWordsShown(Shown):

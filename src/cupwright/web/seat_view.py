@@ -13,16 +13,15 @@ from cupwright.core.pour.run_sheet import run_sheet as cues_of
 from cupwright.core.taste.note import Note, Value
 from cupwright.core.words.own_words import Addition, OwnConcept
 from cupwright.steps.words import SeatWords
+from cupwright.web.shape import Shown
 from cupwright.web.shown import (
     BowlShown,
     ClockShown,
     CueShown,
-    SheetShown,
-    Shown,
     bowls_shown,
     cues_shown,
-    sheet_shown,
 )
+from cupwright.web.shown_sheets import SheetShown, sheet_shown
 
 
 class SeatShown(Shown):

@@ -9,15 +9,13 @@ from typing import Annotated, Any
 from pydantic import BaseModel, ConfigDict, Field
 
 from cupwright.core.flow import Step
+from cupwright.core.plan.balance import table_balance
 from cupwright.core.plan.table import Blinding, Seat, Table
 from cupwright.core.pour.run_sheet import Cue, CueKind
-from cupwright.core.taste.sheet import Kind, Moment, Sheet
-
-
-class Shown(BaseModel):
-    """Base of all that goes out; read from a core value by attribute names."""
-
-    model_config = ConfigDict(from_attributes=True, frozen=True)
+from cupwright.web.shape import Shown
+from cupwright.web.shown_balance import BalanceInShort, BalanceShown
+from cupwright.web.shown_recipe import RecipeShown
+from cupwright.web.shown_sheets import SheetShown, sheet_shown
 
 
 class CoffeeFace(Shown):
@@ -55,42 +53,6 @@ class ImportShown(Shown):
     unused: list[str]
 
 
-class FieldShown(Shown):
-    """One question of a sheet."""
-
-    id: str
-    kind: Kind
-    label: str
-    hint: str
-    low: float
-    high: float
-    step: float
-    low_label: str
-    high_label: str
-    choices: list[str]
-
-
-class PassShown(Shown):
-    """One round of a sheet."""
-
-    id: str
-    title: str
-    ask: str
-    moment: Moment
-    caution: str
-    fields: list[FieldShown]
-
-
-class SheetShown(Shown):
-    """A sheet."""
-
-    name: str
-    version: int
-    title: str
-    passes: list[PassShown]
-    liking: list[str] | None
-
-
 class PlanShown(Shown):
     """What the host asked for."""
 
@@ -122,29 +84,6 @@ class PlanShown(Shown):
     swallowed: float
 
 
-class RecipeShown(Shown):
-    """Amounts for one table; grams, millilitres, degrees."""
-
-    samples: int
-    bowls: int
-    spare_bowls: int
-    bowl_ml: float
-    dose_g: float
-    exact_dose_g: float
-    low_g: float
-    high_g: float
-    grams_per_litre: float
-    deviation_percent: float
-    purge_g: float
-    coffee_per_sample_g: float
-    total_coffee_g: float
-    water_poured_ml: float
-    water_to_heat_ml: float
-    kettle_c: float
-    kettle_f: float
-    warnings: list[str]
-
-
 class TaskShown(Shown):
     """One thing to do."""
 
@@ -170,6 +109,7 @@ class BriefShown(Shown):
     tasks: list[TaskShown]
     coffees: list[NeedShown]
     warnings: list[str]
+    balance: BalanceShown
 
 
 class BowlShown(Shown):
@@ -226,6 +166,7 @@ class TableShown(Shown):
     join_code: str
     clock: ClockShown
     placings: dict[str, str]
+    balance: BalanceInShort
 
 
 class CueShown(Shown):
@@ -353,12 +294,8 @@ def table_shown(table: Table, taken: frozenset[str]) -> TableShown:
         join_code=table.join_code,
         clock=ClockShown.model_validate(table.clock),
         placings=dict(table.placings),
+        balance=BalanceInShort.model_validate(table_balance(table)),
     )
-
-
-def sheet_shown(sheet: Sheet) -> SheetShown:
-    """A sheet as it is asked."""
-    return SheetShown.model_validate(sheet)
 
 
 def cues_shown(table: Table, cues: tuple[Cue, ...]) -> list[CueShown]:

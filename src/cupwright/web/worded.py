@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from cupwright.core.words.lexicon import Concept, Lexicon, load_lexicon
 from cupwright.web.revealed import ConceptShown, MatchedShown, ReadingShown, concepts_shown
 from cupwright.web.seat_view import own_word_fields
-from cupwright.web.shown import Shown
+from cupwright.web.shape import Shown
 
 if TYPE_CHECKING:
     from cupwright.core.words.map_of_words import WordMap

@@ -3,11 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from cupwright.core.plan.balance import Balance, table_balance
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.table import Blinding, Table
 from cupwright.core.pour.order_of_work import Task, order_of_work
 from cupwright.core.pour.recipe import Recipe, recipe
-from cupwright.core.pour.run_sheet import feasible
+from cupwright.core.pour.table_sheet import hands_warning
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,12 +28,16 @@ class CoffeeNeed:
 
 @dataclass(frozen=True, slots=True)
 class Brief:
-    """Everything for the table, in the order it is needed. `warnings` are whole sentences."""
+    """Everything for the table, in the order it is needed. `warnings` are whole sentences.
+
+    `balance` is how even the serving orders are.
+    """
 
     recipe: Recipe
     tasks: tuple[Task, ...]
     coffees: tuple[CoffeeNeed, ...]
     warnings: tuple[str, ...]
+    balance: Balance
 
 
 def brief(table: Table, coffees: Mapping[str, Coffee]) -> Brief:
@@ -49,8 +54,8 @@ def brief(table: Table, coffees: Mapping[str, Coffee]) -> Brief:
         for coffee_id in table.plan.coffees
     )
     short = tuple(_short(need) for need in needs if need.runs_short)
-    warnings = (*weighed.warnings, *feasible(_bowls(table)), *short)
-    return Brief(weighed, order_of_work(table, weighed), needs, warnings)
+    warnings = (*weighed.warnings, *hands_warning(table), *short)
+    return Brief(weighed, order_of_work(table, weighed), needs, warnings, table_balance(table))
 
 
 def _bowls(table: Table) -> int:
