@@ -1,15 +1,23 @@
 """Sheets: those that come with the program, users' own, and points by any of them."""
 
+from typing import TYPE_CHECKING
+
 from cupwright.core.rows import Rows
+from cupwright.core.taste.points import rule_of
 from cupwright.core.taste.points_columns import Columns
 from cupwright.core.taste.points_rows import FilePoints, file_points
-from cupwright.core.taste.sheet import Sheet
+from cupwright.core.taste.sheet import Kind, Sheet
 from cupwright.core.taste.sheet_file import builtin_names, builtin_sheet, parse_sheet
 from cupwright.errors import Clash, NotFound, Refused
 from cupwright.steps.ports import Form, Tools, Work
 
+if TYPE_CHECKING:
+    from cupwright.core.analyse.totals import Total
+
 SHEET = "sheet"
 MOST_CUPS = 60
+ODD_OF = 3
+FEWEST_RANKED = 2
 
 
 def list_sheets(tools: Tools) -> tuple[Sheet, ...]:
@@ -25,12 +33,26 @@ def own_sheets(tools: Tools) -> tuple[Form, ...]:
         return work.forms.all(SHEET)
 
 
+def text_of_sheet(tools: Tools, name: str) -> str:
+    """An own sheet as it was written. Raises NotFound."""
+    with tools.store.reading() as work:
+        form = work.forms.get(SHEET, name)
+    if form is None:
+        raise NotFound(f"There is no own sheet called '{name[:40]}'.", todo="`cupwright sheets` lists them.")
+    return form.text
+
+
 def get_sheet(tools: Tools, name: str) -> Sheet:
     """One sheet of either kind. Raises NotFound."""
     if name in builtin_names():
         return builtin_sheet(name)
     with tools.store.reading() as work:
         return sheet_of(work, name)
+
+
+def checked_sheet(text: str, file: str = "sheet") -> Sheet:
+    """The sheet of a text, without keeping it. Raises BadSheet."""
+    return parse_sheet(text, file=file)
 
 
 def keep_sheet(tools: Tools, text: str, file: str = "sheet") -> Sheet:
@@ -62,6 +84,42 @@ def sheet_of(work: Work, name: str) -> Sheet:
         names = (*builtin_names(), *(one.name for one in work.forms.all(SHEET)))
         raise NotFound(f"There is no sheet called '{name[:40]}'.", todo=f"Choose one of: {', '.join(names)}.")
     return _parsed(form)
+
+
+def fitting_sheet(sheet: Sheet, samples: int) -> Sheet:
+    """The sheet itself, if it can be asked at a table of so many samples.
+
+    Raises
+    ------
+    Refused
+        If it compares places and there are not as many as it compares.
+    """
+    kinds = {field.kind for part in sheet.passes for field in part.fields}
+    if Kind.ODD in kinds and samples != ODD_OF:
+        raise Refused(
+            f"The sheet '{sheet.name}' asks for the odd one of {ODD_OF} bowls; the plan has {samples}.",
+            todo="Plan two coffees and put one of them on the table twice (duplicates).",
+            about="sheet",
+        )
+    if Kind.RANK in kinds and samples < FEWEST_RANKED:
+        raise Refused(
+            f"The sheet '{sheet.name}' asks for an order; the plan has one sample.",
+            todo=f"Plan at least {FEWEST_RANKED} coffees.",
+            about="sheet",
+        )
+    return sheet
+
+
+def points_of_table(tools: Tools, table_id: str) -> "tuple[Total, ...]":
+    """Everybody's totals at a revealed table. Raises NotFound, WrongStep, Refused without points."""
+    from cupwright.core.analyse.totals import totals
+    from cupwright.steps.analyse import answers_of
+
+    with tools.store.reading() as work:
+        table = work.tables.get(table_id)
+        answers = answers_of(work, table_id)
+    rule_of(table.sheet)
+    return totals(table, answers)
 
 
 def points_of_file(

@@ -16,7 +16,7 @@ from cupwright.core.pour.cup_temperature import CupTemperatures
 from cupwright.core.taste.late import LateCount, in_time, late_count
 from cupwright.core.taste.merge import answers as standing_answers
 from cupwright.core.taste.note import Note, Value
-from cupwright.core.taste.sheet import Field, Kind, Pass, Sheet
+from cupwright.core.taste.sheet import WHOLE_TABLE, Field, Kind, Pass, Sheet
 from cupwright.core.words.corrections import NO_CORRECTIONS, NOBODYS, Corrections
 from cupwright.core.words.lexicon import Lexicon
 from cupwright.core.words.reading import Reading, read_note
@@ -88,6 +88,7 @@ class Answers:
     lexicon: Lexicon
     late: LateCount
     corrected: int  # how many tasters' notes were read by corrections of their own
+    compared: tuple[Given, ...]  # what was asked once, of the whole table; no coffee is theirs
     cups: CupTemperatures  # how warm each place was at each moment
 
     def of_kind(self, kind: Kind) -> tuple[Given, ...]:
@@ -145,7 +146,8 @@ def gather(
     standing = standing_answers(in_time(notes, late))
     served = set(place_coffee.values())
     kept = tuple(coffee for coffee in coffees if coffee.id in served)
-    written, given = _sorted_out(table, standing.values(), place_coffee, lexicon, corrections)
+    apart = [note for note in standing.values() if note.place != WHOLE_TABLE]
+    written, given = _sorted_out(table, apart, place_coffee, lexicon, corrections)
     return Answers(
         sheet=table.sheet,
         coffees=kept,
@@ -157,8 +159,20 @@ def gather(
         lexicon=lexicon,
         late=late_count(notes, late),
         corrected=len(corrections),
+        compared=_compared(table, standing.values()),
         cups=CupTemperatures(table),
     )
+
+
+def _compared(table: Table, notes: Iterable[Note]) -> tuple[Given, ...]:
+    seats = {seat.id for seat in table.seats}
+    compared: list[Given] = []
+    for note in (one for one in notes if one.place == WHOLE_TABLE):
+        field = table.sheet.field(note.part, note.field)
+        if field is None or note.seat not in seats:
+            raise _stray(note)
+        compared.append(Given(note.seat, note.place, "", note.part, note.field, field.kind, note.value))
+    return tuple(compared)
 
 
 def _places_of(coffee: str, table: Table, place_coffee: Mapping[str, str]) -> tuple[str, ...]:

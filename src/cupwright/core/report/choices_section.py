@@ -5,7 +5,7 @@ from collections import Counter
 from cupwright.core.analyse.answers import Answers, Given
 from cupwright.core.report.document import Block, Cell, Column, Heading, Paragraph, TableBlock
 from cupwright.core.report.wording import counted
-from cupwright.core.taste.sheet import Field, Kind, Pass
+from cupwright.core.taste.sheet import Field, Kind, Over, Pass
 
 _COLUMNS = (
     Column("Question"),
@@ -22,7 +22,7 @@ def choices_section(answers: Answers) -> tuple[Block, ...]:
         (part, field)
         for part in answers.sheet.passes
         for field in part.fields
-        if field.kind in (Kind.CHOICE, Kind.TICKS)
+        if field.kind in (Kind.CHOICE, Kind.TICKS, Kind.TAGS) and part.over is Over.PLACES
     ]
     if not asked:
         return ()
@@ -55,7 +55,9 @@ def _rows(answers: Answers, part: Pass, field: Field) -> list[tuple[Cell, ...]]:
 
 
 def _said(answer: Given) -> list[str]:
-    """The choice, or each bowl ticked; a list without any tick is an answer too."""
+    """The choice, or each tick; a list without any tick is an answer too."""
+    if answer.kind is Kind.TAGS and isinstance(answer.value, list):
+        return [str(one) for one in answer.value] or ["none of the list"]
     if isinstance(answer.value, list):
         return [f"bowl {int(number)}" for number in answer.value] or ["no bowl"]
     return [str(answer.value)]

@@ -9,10 +9,12 @@ from cupwright.core.plan.table import Blinding, Table
 from cupwright.core.report.choices_section import choices_section
 from cupwright.core.report.colour_words_section import colour_words_section
 from cupwright.core.report.colours_section import colours_section
+from cupwright.core.report.compared_section import compared_section
 from cupwright.core.report.contrasts_section import apart, contrasts_section, none_apart
 from cupwright.core.report.document import Block, Column, Document, Heading, Paragraph, TableBlock
 from cupwright.core.report.fits_section import fits_section
 from cupwright.core.report.method_section import method_section
+from cupwright.core.report.points_section import points_section
 from cupwright.core.report.reading_section import how_much_was_read, reading_section
 from cupwright.core.report.record_section import Record, record_section
 from cupwright.core.report.scales_section import agreement_section, liked_most, scales_section
@@ -65,6 +67,8 @@ def table_report(
             *words_section(analysis),
             *contrasts_section(analysis),
             *(fits_section(answers) if table.plan.blinding is not Blinding.OPEN else ()),
+            *points_section(table, answers),
+            *compared_section(answers),
             *scales_section(analysis),
             *agreement_section(analysis),
             *colours_section(answers),

@@ -149,7 +149,9 @@ def _written(
     standing = tuple(answers(notes).values())
     warmth = CupTemperatures(table).at([(note.place, note.written_at) for note in standing])
     for note, cup_c in zip(standing, warmth, strict=True):
-        if (note.part, note.field) in asked and isinstance(note.value, str) and note.value.strip():
+        # What was written of the whole table is about no coffee of it.
+        about = note.place in place_coffee and (note.part, note.field) in asked
+        if about and isinstance(note.value, str) and note.value.strip():
             own = corrections.get(note.seat, NO_CORRECTIONS)
             reading = read_note(note.value, lexicon, field=note.part, corrections=own)
             one = Written(note.place, note.part, note.field, note.value, reading, cup_c)
