@@ -36,7 +36,7 @@ def chance_beyond(limit: float, df: float, noncentrality: float) -> float:
     t = (Z + delta) / U with Z normal and df U^2 chi-squared. One of the two is integrated by its own
     distribution function, and that one is taken whose other factor changes the more slowly.
     Error: below 1e-12.
-    Source: definition of the distribution [Johnson-Welch1940]; checked against statsmodels and scipy where
+    Source: definition of the distribution [JohnsonWelch1940]; checked against statsmodels and scipy where
     they hold.
     """
     delta = abs(noncentrality)

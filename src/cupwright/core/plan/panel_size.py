@@ -118,7 +118,7 @@ def difference_power(
     -----
     Error: exact if scores are normal with one spread; coarse steps of the sheet cost a little more (see
     simulated_size.py).
-    Source: noncentral t [Student1908], [Johnson-Welch1940]; checked against statsmodels.
+    Source: noncentral t [Student1908], [JohnsonWelch1940]; checked against statsmodels.
     """
     checked_chance(alpha, "An error", "alpha")
     _check_points(points)
