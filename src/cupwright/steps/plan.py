@@ -14,17 +14,12 @@ from cupwright.core.pour.brief import brief as brief_of
 from cupwright.core.reveal.assignment import assign
 from cupwright.core.reveal.seal import Key, commitment, seal
 from cupwright.core.taste.sheet import Sheet
-from cupwright.core.taste.sheet_file import builtin_names, builtin_sheet
 from cupwright.errors import NotFound, Refused
 from cupwright.steps.ports import Tools, Work
 from cupwright.steps.protocols import protocol_of
+from cupwright.steps.sheets import fitting_sheet, sheet_of
 
 NONCE_BITS = 256
-
-
-def list_sheets() -> tuple[Sheet, ...]:
-    """The sheets that come with the program."""
-    return tuple(builtin_sheet(name) for name in builtin_names())
 
 
 def plan_table(tools: Tools, plan: Plan) -> Table:
@@ -158,11 +153,15 @@ def _drafted(tools: Tools, work: Work, plan: Plan) -> Table:
     return table
 
 
+def _sheet(work: Work, plan: Plan) -> Sheet:
+    return fitting_sheet(sheet_of(work, plan.sheet), len(plan.samples))
+
+
 def _laid(tools: Tools, work: Work, plan: Plan) -> Table:
     checked = checked_plan(plan)
     for coffee_id in checked.coffees:
         work.coffees.get(coffee_id)
-    protocol, sheet = protocol_of(work, checked.protocol), builtin_sheet(checked.sheet)
+    protocol, sheet = protocol_of(work, checked.protocol), _sheet(work, checked)
     table = laid(
         checked, sheet, table_id=tools.new_id(), created=tools.now(), rng=tools.rng, ids=tools.new_id
     )

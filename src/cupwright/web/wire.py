@@ -155,8 +155,8 @@ def _an_answer(value: object, read: ValidatorFunctionWrapHandler) -> object:
         return read(value)
     except ValidationError:
         raise ValueError(
-            f"must be text of at most {10 * LONGEST_TEXT} characters, a number, a list of numbers, "
-            "a colour with l, a and b, or null"
+            f"must be text of at most {10 * LONGEST_TEXT} characters, a number, a list of numbers or texts, "
+            "a colour with l, a and b, numbers by cup or place, or null"
         ) from None
 
 
@@ -164,7 +164,8 @@ ValueIn = Annotated[
     Text
     | Amount
     | Annotated[list[Amount], Field(max_length=MANY)]
-    | Annotated[dict[Literal["l", "a", "b"], Amount], Field(max_length=3)]
+    | Annotated[list[Name], Field(max_length=MANY)]
+    | Annotated[dict[Id, Amount], Field(max_length=MANY)]
     | None,
     WrapValidator(_an_answer),
 ]
@@ -172,8 +173,8 @@ ValueIn = Annotated[
 
 def _value(value: object) -> Value:
     """Whole numbers in a list are cup numbers; JSON does not tell 2 from 2.0."""
-    if isinstance(value, list):
-        return [int(number) for number in value] if all(n.is_integer() for n in value) else value
+    if isinstance(value, list) and all(isinstance(one, float) and one.is_integer() for one in value):
+        return [int(number) for number in value]
     return value  # type: ignore[return-value]  # pydantic has narrowed it to the members of Value
 
 

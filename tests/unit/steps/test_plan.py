@@ -17,7 +17,6 @@ from cupwright.steps.plan import (
     delete_table,
     find_table,
     get_table,
-    list_sheets,
     list_tables,
     plan_table,
     plan_with_coffees,
@@ -221,10 +220,6 @@ def test_the_diary_tells_what_happened() -> None:
 
     assert [event.kind for event in diary(tools, table.id)] == ["planned", "sealed", "clock started"]
     assert diary(tools, table.id)[1].detail == {"commitment": table.commitment}
-
-
-def test_there_is_an_open_sheet() -> None:
-    assert "open" in [sheet.name for sheet in list_sheets()]
 
 
 def test_a_plan_of_an_open_table_needs_no_code_to_be_briefed() -> None:

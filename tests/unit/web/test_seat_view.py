@@ -2,7 +2,7 @@
 
 from pydantic import BaseModel
 
-from cupwright.web import seat_view, shown
+from cupwright.web import seat_view, shown, shown_sheets
 
 EVERYTHING = {
     "SeatView": {"now_ms", "table", "seat", "notes", "sequence", "words"},
@@ -23,8 +23,10 @@ SHARED = {
     "BowlShown": {"place", "number"},
     "ClockShown": {"started_at", "pours"},
     "CueShown": {"kind", "bowl", "place", "number", "due", "earliest", "latest"},
-    "SheetShown": {"name", "version", "title", "passes", "liking"},
-    "PassShown": {"id", "title", "ask", "moment", "caution", "fields"},
+}
+OF_SHEETS = {
+    "SheetShown": {"name", "version", "title", "passes", "liking", "points"},
+    "PassShown": {"id", "title", "ask", "moment", "caution", "over", "fields"},
 }
 
 
@@ -40,3 +42,5 @@ def test_a_taster_gets_these_fields_and_no_others():
     assert own_models() == EVERYTHING
     for name, fields in SHARED.items():
         assert set(getattr(shown, name).model_fields) == fields
+    for name, fields in OF_SHEETS.items():
+        assert set(getattr(shown_sheets, name).model_fields) == fields

@@ -11,10 +11,8 @@ from cupwright.steps.taste import taken_seats
 from cupwright.web.here import ToolsNow
 from cupwright.web.shown import (
     BriefShown,
-    SheetShown,
     TableLine,
     TableShown,
-    sheet_shown,
     table_line,
     table_shown,
 )
@@ -22,12 +20,6 @@ from cupwright.web.who import DeskOnly
 from cupwright.web.wire import Id, Name, PlanIn
 
 router = APIRouter(prefix="/api", tags=["plan"], dependencies=[DeskOnly])
-
-
-@router.get("/sheets")
-def list_sheets() -> list[SheetShown]:
-    """The sheets that come with the program."""
-    return [sheet_shown(sheet) for sheet in steps.list_sheets()]
 
 
 @router.get("/tables")
