@@ -20,7 +20,7 @@ PUBLISHED_SQUARES = {
 
 @pytest.mark.parametrize("n", sorted(PUBLISHED_SQUARES))
 def test_the_square_is_the_published_one(n: int):
-    """Williams (1949), Aust. J. Sci. Res. A 2:149-168, rows as retold for n = 6; 3, 4 and 5 by the same rule."""
+    """Williams (1949), Aust. J. Sci. Res. A 2:149-168: rows as retold for 6; 3, 4 and 5 by the same rule."""
     rows = ["".join(str(thing + 1) for thing in row) for row in williams(n)]
 
     assert rows == PUBLISHED_SQUARES[n].split()

@@ -35,6 +35,7 @@ def _reads_upside_down(code: str) -> bool:
 
 # None begins with 0: a list of numbers drops it.
 FREE_CODES = tuple(code for code in map(str, range(100, 1000)) if not is_telling(code))
+_BY_FIRST = tuple(tuple(code for code in FREE_CODES if code[0] == digit) for digit in "123456789")
 
 
 def draw_codes(count: int, *, rng: random.Random) -> tuple[str, ...]:
@@ -66,14 +67,15 @@ def draw_codes(count: int, *, rng: random.Random) -> tuple[str, ...]:
             f"A table cannot have {count} codes: there are {len(FREE_CODES)} three-digit codes to draw from.",
             todo="Split the coffees over several tables.",
         )
-    waiting = _shuffled_by_first_digit(rng)
-    drawn: list[str] = []
-    while len(drawn) < count:
-        some = [codes.pop() for codes in waiting if codes]
-        drawn += rng.sample(some, min(len(some), count - len(drawn)))
-    return tuple(sorted(drawn))
+    drawn = [rng.sample(codes, times) for codes, times in zip(_BY_FIRST, _times(count, rng), strict=True)]
+    return tuple(sorted(code for codes in drawn for code in codes))
 
 
-def _shuffled_by_first_digit(rng: random.Random) -> list[list[str]]:
-    codes_of = [[code for code in FREE_CODES if code[0] == digit] for digit in "123456789"]
-    return [rng.sample(codes, len(codes)) for codes in codes_of]
+def _times(count: int, rng: random.Random) -> list[int]:
+    """How many codes of each first digit: one each in turn, of those that have any left."""
+    times = [0] * len(_BY_FIRST)
+    while (left := count - sum(times)) > 0:
+        able = [digit for digit, codes in enumerate(_BY_FIRST) if times[digit] < len(codes)]
+        for digit in rng.sample(able, min(len(able), left)):
+            times[digit] += 1
+    return times

@@ -15,6 +15,8 @@ from cupwright.core.plan.evenness import least_squares, squares
 
 # Measured on 5 to 13 samples: 20 does better than 60, 300 or 1000 within some ten thousand tries.
 _MEMORY = 20
+# A search that has tried so many exchanges for each pair of samples in vain is over.
+_PATIENCE = 60
 
 
 @dataclass(slots=True)
@@ -105,7 +107,8 @@ def settled(
     fixed : iterable of sequence of int
         Orders that are counted too and stay as they are.
     tries : int
-        How many exchanges of two samples are tried at most; it ends sooner at the bound.
+        How many exchanges of two samples are tried at most; it ends sooner at the bound, or when long
+        nothing better was met.
     rng : random.Random
         The same state gives the same orders.
 
@@ -118,10 +121,10 @@ def settled(
     now = [list(order) for order in orders]
     movable = [order for order in now if len(order) > 1]
     tally, goal = tallied(n, (*kept, *now)), bound(n, (*kept, *now))
-    least, remembered = tally.cost, [tally.cost] * _MEMORY
+    least, remembered, last_gain = tally.cost, [tally.cost] * _MEMORY, 0
     since_best: list[tuple[list[int], int, int]] = []
     for attempt in range(tries if movable else 0):
-        if least <= goal:
+        if least <= goal or attempt - last_gain > _PATIENCE * n * n:
             break
         order, before = rng.choice(movable), tally.cost
         one, other = rng.sample(range(len(order)), 2)
@@ -129,7 +132,7 @@ def settled(
         if tally.cost > before and tally.cost > remembered[attempt % _MEMORY]:
             tally.swap(order, one, other)
         elif tally.cost < least:
-            least, since_best = tally.cost, []
+            least, since_best, last_gain = tally.cost, [], attempt
         else:
             since_best.append((order, one, other))
         remembered[attempt % _MEMORY] = tally.cost

@@ -146,8 +146,8 @@ def _check_samples_each(plan: Plan) -> None:
         return
     if plan.blinding is Blinding.SHUFFLE and plan.bowls_per_sample > 1:
         raise Refused(
-            "After a shuffle nobody knows which bowls are one sample, so no taster can get some samples only.",
-            todo="Plan one bowl per sample, put codes on the bowls, or give every taster all samples.",
+            "After a shuffle nobody knows which bowls are one sample, so every taster gets all of them.",
+            todo="Plan one bowl per sample or put codes on the bowls.",
             about="samples_each",
         )
     if plan.tasters:

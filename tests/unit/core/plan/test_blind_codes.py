@@ -1,6 +1,7 @@
-"""Blind codes: unique, seeded, and silent."""
+"""Blind codes: unique, seeded, silent, and of balanced first digits."""
 
 import random
+from collections import Counter
 
 import pytest
 from hypothesis import given
@@ -9,7 +10,7 @@ from hypothesis import strategies as st
 from cupwright.core.plan.blind_codes import FREE_CODES, draw_codes, is_telling
 from cupwright.errors import Refused
 
-ALL_CODES = [str(number) for number in range(100, 1000)]
+ALL_CODES = [f"{number:03}" for number in range(1000)]
 
 # What a digit becomes when the label is turned by half a turn; the others become no digit at all.
 TURNED = {"0": "0", "1": "1", "6": "9", "8": "8", "9": "6"}
@@ -27,13 +28,20 @@ def says_something(code: str) -> bool:
         upside_down(code) is not None
         or first == second == third
         or (second - first, third - second) in ((1, 1), (-1, -1))
-        or code in ("110", "112", "911", "999", "777", "666", "888", "313")
+        or code in ("110", "112", "911", "999", "777", "666", "888", "313", "000", "007", "013")
     )
 
 
-def test_each_of_the_900_codes_is_judged_by_the_rule():
-    assert len(ALL_CODES) == 900
+def test_each_of_the_1000_codes_is_judged_by_the_rule():
+    assert len(ALL_CODES) == len(set(ALL_CODES)) == 1000
     assert [code for code in ALL_CODES if is_telling(code) is not says_something(code)] == []
+
+
+def test_of_the_1000_codes_those_are_drawn_that_say_nothing_and_do_not_begin_with_0():
+    free = {code for code in ALL_CODES if int(code) >= 100 and not says_something(code)}
+
+    assert set(FREE_CODES) == free
+    assert len(FREE_CODES) == len(free)
 
 
 @pytest.mark.parametrize("code", ["000", "007", "013"])
@@ -66,6 +74,23 @@ def test_codes_are_sorted_so_that_their_order_says_nothing(seed: int):
     codes = draw_codes(12, rng=random.Random(seed))
 
     assert list(codes) == sorted(codes)
+
+
+@given(count=st.integers(0, 9 * 73), seed=st.integers())
+def test_no_first_digit_comes_two_times_more_often_than_another(count: int, seed: int):
+    """By hand: 1 and 6 begin the fewest free codes, 73: 100 less 25 turnable and 2 (112, 123; 654, 678)."""
+    firsts = Counter(code[0] for code in draw_codes(count, rng=random.Random(seed)))
+
+    times = [firsts[digit] for digit in "123456789"]
+    assert max(times) - min(times) <= 1
+
+
+def test_beyond_what_begins_with_a_digit_all_of_these_are_drawn():
+    drawn = Counter(code[0] for code in draw_codes(700, rng=random.Random(3)))
+    free = Counter(code[0] for code in FREE_CODES)
+
+    assert drawn["1"] == free["1"]
+    assert all(drawn[digit] in (free[digit], *range(81, 84)) for digit in free)
 
 
 def test_the_same_seed_gives_the_same_codes_and_another_seed_others():

@@ -72,7 +72,7 @@ def test_the_fewest_tasters_suffice_and_one_less_is_refused(t: int, k: int):
 
 
 def test_a_single_taster_is_called_one():
-    with pytest.raises(Refused, match="^1 taster with"):
+    with pytest.raises(Refused, match=r"^1 taster with"):
         require_linked(5, 1, 2)
 
 

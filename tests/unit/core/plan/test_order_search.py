@@ -2,7 +2,7 @@
 
 import random
 from collections import Counter
-from itertools import permutations, product
+from itertools import pairwise, permutations, product
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -13,7 +13,7 @@ from cupwright.core.plan.order_search import bound, cost, settled, tallied
 def counted_anew(orders: list[list[int]]) -> int:
     """The measure, worked out apart from the code under test."""
     stands = Counter((p, sample) for order in orders for p, sample in enumerate(order))
-    steps = Counter(pair for order in orders for pair in zip(order, order[1:], strict=False))
+    steps = Counter(pair for order in orders for pair in pairwise(order))
     return sum(n * n for n in (*stands.values(), *steps.values()))
 
 

@@ -63,6 +63,33 @@ REFUSALS: list[tuple[dict[str, Any], str]] = [
     ({"kettle_c": math.inf}, "kettle temperature is not a finite number"),
     ({"purge_g": -1.0}, "purge the grinder is -1 g"),
     ({"purge_g": math.nan}, "purge the grinder is not a finite number"),
+    ({"duplicates": ("c9",)}, "second code is not on the table"),
+    ({"duplicates": ("c1", "c1")}, "under a second code twice"),
+    ({"duplicates": ("c1",), "bowls_per_sample": 10, "coffees": tuple("abcdef")}, "second code is not on"),
+    ({"duplicates": ("a",), "bowls_per_sample": 10, "coffees": tuple("abcdef")}, "70 bowls"),
+    ({"samples_each": 1}, "Each taster is to get 1 of 3 samples"),
+    ({"samples_each": 4}, "Each taster is to get 4 of 3 samples"),
+    ({"samples_each": -1}, "Each taster is to get -1 of 3 samples"),
+    ({"samples_each": 2, "tasters": ("Ann",)}, "1 taster with 2 of 3 samples each cannot link"),
+    (
+        {"samples_each": 2, "blinding": Blinding.SHUFFLE, "bowls_per_sample": 2},
+        "nobody knows which bowls are one sample",
+    ),
+    ({"flight": 1}, "longest flight is 1 samples"),
+    ({"flight": 41}, "longest flight is 41 samples"),
+    ({"pourers": 0}, "people who pour is 0 people"),
+    ({"pourers": 7}, "people who pour is 7 people"),
+    ({"pour_s": 1.0}, "time to pour a bowl is 1 s"),
+    ({"break_s": 121.0}, "time to break a bowl is 121 s"),
+    ({"skim_s": math.nan}, "time to skim a bowl is not a finite number"),
+    ({"altitude_m": -431.0}, "altitude is -431 m"),
+    ({"altitude_m": 5501.0}, "altitude is 5501 m"),
+    ({"room_c": 4.0}, "temperature of the room is 4 °C"),
+    ({"room_c": 46.0}, "temperature of the room is 46 °C"),
+    ({"taste_from_c": 39.0}, "temperature of the first taste is 39 °C"),
+    ({"taste_from_c": 76.0}, "temperature of the first taste is 76 °C"),
+    ({"swallowed": -0.1}, "share that is swallowed is -0.1"),
+    ({"swallowed": 1.1}, "share that is swallowed is 1.1"),
 ]
 
 
@@ -90,6 +117,11 @@ def test_a_plan_that_cannot_be_poured_is_refused_with_its_own_sentence(change: d
         {"coffees": tuple(f"c{n}" for n in range(12)), "bowls_per_sample": 5},
         {"tasters": tuple(f"T{n}" for n in range(200))},
         {"tasters": ()},
+        {"tasters": (), "samples_each": 2},
+        {"samples_each": 2},
+        {"samples_each": 3},
+        {"duplicates": ("c1", "c2", "c3")},
+        {"flight": 2, "pourers": 6, "altitude_m": -430.0, "room_c": 45.0, "swallowed": 1.0},
         {"purge_g": 0.0},
     ],
 )
@@ -141,6 +173,30 @@ def test_every_taster_has_a_seat_with_an_order_of_all_places(blinding: Blinding)
     assert [(seat.id, seat.name) for seat in table.seats] == [("seat-1", "Ann"), ("seat-2", "Ben")]
     assert all(sorted(seat.order) == sorted(table.places) for seat in table.seats)
     assert table.seats[0].order != table.seats[1].order
+
+
+def test_a_hidden_duplicate_has_a_code_of_its_own_and_the_codes_do_not_tell():
+    # given four coffees, and three of which one stands twice
+    four, twice = replace(PLAN, coffees=tuple("abcd")), replace(PLAN, duplicates=("c1",))
+
+    # then both tables look the same
+    assert (lay(four).codes, lay(four).seats) == (lay(twice).codes, lay(twice).seats)
+
+
+def test_every_taster_goes_flight_after_flight():
+    table = lay(replace(PLAN, coffees=tuple("abcdefg"), flight=4))
+
+    assert [len(flight) for flight in table.flights] == [3, 4]
+    for seat in table.seats:
+        assert sorted(seat.order[:3]) == sorted(table.flights[0])
+        assert sorted(seat.order[3:]) == sorted(table.flights[1])
+
+
+def test_every_taster_gets_only_as_many_samples_as_planned():
+    table = lay(replace(PLAN, coffees=tuple("abcdefg"), tasters=tuple("ABCDEFG"), samples_each=3))
+
+    assert all(len(set(seat.order)) == 3 for seat in table.seats)
+    assert {place for seat in table.seats for place in seat.order} == set(table.places)
 
 
 @given(chance=st.integers(), other=st.integers())

@@ -1,6 +1,7 @@
 """Williams squares: every position and every succession equally often."""
 
 from collections import Counter
+from itertools import pairwise
 
 import pytest
 
@@ -29,7 +30,7 @@ def test_everything_stands_in_every_position_equally_often(n: int):
 def test_every_ordered_pair_of_neighbours_comes_equally_often(n: int):
     times = len(williams(n)) // n
 
-    counts = Counter(pair for row in williams(n) for pair in zip(row, row[1:], strict=False))
+    counts = Counter(pair for row in williams(n) for pair in pairwise(row))
 
     assert len(counts) == n * (n - 1)
     assert set(counts.values()) == {times}

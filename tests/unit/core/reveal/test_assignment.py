@@ -2,11 +2,14 @@
 
 import random
 from collections import Counter
+from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 from tests.unit.core.taste.builders import CODES, a_table
 
-from cupwright.core.plan.table import Blinding
+from cupwright.core.plan.table import Blinding, Seat, Table
+from cupwright.core.plan.williams import williams
 from cupwright.core.reveal.assignment import assign, identities
 from cupwright.core.reveal.seal import seal
 from cupwright.errors import Refused
@@ -100,3 +103,73 @@ def test_placings_that_do_not_pair_places_and_codes_are_refused(placings: dict[s
         identities(SHUFFLED, KEY, placings)
 
     assert str(refusal.value).startswith(says)
+
+
+# ---- hidden duplicates ---------------------------------------------------------------------------------
+
+SIX = ("208", "274", "347", "459", "591", "836")
+TWICE = (*COFFEES, "coffee-d", "coffee-e", "coffee-a")
+
+
+def met_in_a_row(assigned: dict[str, str], orders: list[tuple[str, ...]]) -> int:
+    return sum(assigned[a] == assigned[b] for order in orders for a, b in pairwise(order))
+
+
+def table_of(orders: list[tuple[str, ...]], flight: int = 8) -> Table:
+    table = a_table(codes=SIX)
+    seats = tuple(Seat(f"s{number}", f"T{number}", order) for number, order in enumerate(orders))
+    return replace(table, plan=replace(table.plan, flight=flight), seats=seats)
+
+
+def test_a_hidden_duplicate_has_two_codes():
+    assigned = assign(table_of([]), TWICE, rng=random.Random(1))
+
+    assert tuple(assigned) == SIX
+    assert Counter(assigned.values())["coffee-a"] == 2
+
+
+def test_nobody_meets_a_duplicate_in_a_row_where_that_can_be_avoided():
+    orders = [SIX, SIX[::-1], ("274", "208", "347", "591", "459", "836")]
+
+    for seed in range(50):
+        assigned = assign(table_of(orders), TWICE, rng=random.Random(seed))
+        assert met_in_a_row(assigned, orders) == 0
+
+
+def test_after_a_break_it_is_not_in_a_row():
+    """Flights of three: 347 and 459 follow each other with a break between, so they may be alike."""
+    pairs = set()
+    for seed in range(300):
+        assigned = assign(table_of([SIX], flight=3), TWICE, rng=random.Random(seed))
+        pairs.add(tuple(code for code in SIX if assigned[code] == "coffee-a"))
+
+    assert ("347", "459") in pairs
+    assert ("208", "274") not in pairs
+    assert len(pairs) == 15 - 4
+
+
+def test_where_all_pairs_are_met_equally_often_all_are_equally_likely():
+    # given a whole Williams square, in which each two codes are met in a row twice
+    orders = [tuple(SIX[sample] for sample in row) for row in williams(6)]
+    rng = random.Random(20260102)
+
+    # when
+    seen = Counter(
+        tuple(
+            code for code, coffee in assign(table_of(orders), TWICE, rng=rng).items() if coffee == "coffee-a"
+        )
+        for _ in range(1500)
+    )
+
+    # then 15 pairs of 100 each; chi-squared with 14 degrees of freedom is under 36.1 in 999 of 1000 draws
+    assert len(seen) == 15
+    assert sum((count - 100) ** 2 / 100 for count in seen.values()) < 36.1
+
+
+def test_the_key_of_a_duplicate_opens_to_both_places():
+    assigned = assign(table_of([SIX]), TWICE, rng=random.Random(1))
+
+    opened = identities(table_of([SIX]), seal(assigned, NONCE), None)
+
+    assert opened == assigned
+    assert Counter(opened.values())["coffee-a"] == 2

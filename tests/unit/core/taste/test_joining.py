@@ -54,3 +54,21 @@ def test_a_name_that_is_none_is_refused(name: str) -> None:
 def test_nobody_sits_down_at_a_draft_or_a_closed_table(step: Step) -> None:
     with pytest.raises(WrongStep):
         sit("Ada", replace(TABLE, step=step))
+
+
+def test_a_late_taster_of_a_table_of_some_samples_each_gets_as_many() -> None:
+    codes = ("204", "357", "472", "735", "842")
+    plan = replace(TABLE.plan, coffees=tuple("abcde"), samples_each=2, flight=3)
+    seats = (Seat("s1", "Ada", ("204", "357")), Seat("s2", "Ben", ("357", "472")))
+    table = replace(TABLE, plan=plan, codes=codes, seats=seats)
+
+    # the two that nobody has yet
+    assert sit("Cleo", table).seat.order in {("735", "842"), ("842", "735")}
+
+
+def test_a_late_order_is_the_one_that_was_missing() -> None:
+    """Ada has 735 first and Ben 412: a third may have either, a fourth the other."""
+    third = sit("Cleo")
+    fourth = sit("Dora", third.table)
+
+    assert {third.seat.order, fourth.seat.order} == {("412", "735"), ("735", "412")}
