@@ -4,6 +4,7 @@ import type { TableEvent } from "./live";
 import { Problem, type ProblemBody } from "./problem";
 import type { Analysis } from "./analysis";
 import type { Report } from "./report";
+import type { SizeAnswer, SizeNumbers } from "./size";
 import type { TakenIn } from "./taken_in";
 import type {
   Brief,
@@ -23,6 +24,7 @@ import type {
   TableLine,
   TableView,
 } from "./types";
+import type { WaterAnswer, WaterKnown, WaterWish } from "./water";
 import type { ConceptView, ImportedWords, KeptOwnWord, ListedConcept, WordMap } from "./words";
 
 export type Fetch = (input: string, init?: RequestInit) => Promise<Response>;
@@ -93,6 +95,10 @@ export class Api {
     this.#ask<void>("DELETE", `/tables/${id}?name=${encodeURIComponent(name)}`);
   previewBrief = (plan: Plan) => this.#ask<Brief>("POST", "/tables/preview", plan);
   brief = (id: string) => this.#ask<Brief>("GET", `/tables/${id}/brief`);
+  size = (question: string, numbers: SizeNumbers) => {
+    const asked = Object.entries(numbers).map(([name, value]) => [name, String(value)]);
+    return this.#ask<SizeAnswer>("GET", `/size/${question}?${new URLSearchParams(asked)}`);
+  };
   seal = (id: string) => this.#ask<TableView>("POST", `/tables/${id}/seal`, {});
 
   pourList = (id: string) => this.#ask<PourLine[]>("GET", `/tables/${id}/pour-list`);
@@ -100,6 +106,9 @@ export class Api {
   startClock = (id: string) => this.#ask<TableView>("POST", `/tables/${id}/clock`, {});
   markPour = (id: string, bowl: number) => this.#ask<RunSheet>("POST", `/tables/${id}/pours`, { bowl });
   runSheet = (id: string) => this.#ask<RunSheet>("GET", `/tables/${id}/run-sheet`);
+
+  waterKnown = () => this.#ask<WaterKnown>("GET", "/water/known");
+  mixWater = (wish: WaterWish) => this.#ask<WaterAnswer>("POST", "/water/mix", wish);
 
   progress = (id: string) => this.#ask<SeatProgress[]>("GET", `/tables/${id}/progress`);
   takeSeat = (id: string, name: string) => this.#ask<Joined>("POST", `/tables/${id}/seats`, { name });

@@ -8,7 +8,9 @@ import { planWords } from "./plan_en";
 import { pourWords } from "./pour_en";
 import { reportWords } from "./report_en";
 import { revealWords } from "./reveal_en";
+import { sizeWords } from "./size_en";
 import { tasteDeskWords } from "./taste_desk_en";
+import { waterWords } from "./water_en";
 import { wordsRoomWords } from "./words_room_en";
 
 export const en = {
@@ -161,7 +163,9 @@ export const en = {
   },
 
   plan: planWords,
+  size: sizeWords,
   pour: pourWords,
+  water: waterWords,
   tasteDesk: tasteDeskWords,
   reveal: revealWords,
   analyse: analyseWords,
