@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import UTC, datetime
 
 from cupwright.core.flow import Step, move, require
 from cupwright.core.plan.coffee import Coffee
@@ -89,14 +90,20 @@ def brief(tools: Tools, table_id: str) -> Brief:
     """What a table needs and the order of work."""
     with tools.store.reading() as work:
         table = work.tables.get(table_id)
-        return brief_of(table, coffees_of(work, table))
+        return brief_of(table, coffees_of(work, table), tasted_at(tools, table))
 
 
 def preview_brief(tools: Tools, plan: Plan) -> Brief:
     """The same for a plan that is not kept yet."""
     with tools.store.reading() as work:
         table = _laid(tools, work, plan)
-        return brief_of(table, coffees_of(work, table))
+        return brief_of(table, coffees_of(work, table), tasted_at(tools, table))
+
+
+def tasted_at(tools: Tools, table: Table) -> datetime:
+    """When a table was tasted, or now if it was not yet; in the time of this machine, as roast dates are."""
+    started = table.clock.started_at
+    return (tools.now() if started is None else datetime.fromtimestamp(started / 1000, UTC)).astimezone()
 
 
 def seal_table(tools: Tools, table_id: str) -> Table:

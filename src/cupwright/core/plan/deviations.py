@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.deviation import Deviation, amount, apart, counted
-from cupwright.core.plan.protocol import Brewed, Protocol, Rule, exactly
+from cupwright.core.plan.protocol import Brewed, Protocol, Rule, exactly, in_words
 from cupwright.core.plan.rest import rest_deviations
 from cupwright.core.plan.table import Plan
 from cupwright.core.pour.boiling import boiling
@@ -122,7 +122,7 @@ def _water(plan: Plan, protocol: Protocol) -> Deviation | None:
     )
     sentence = (
         f"{start} {amount(abs(off))} °C {_side(off)} {edge:g} °C; asked for is "
-        f"{_range(band.low, band.high, '°C')} at the grounds. Compare this table only with tables poured "
+        f"{in_words(band.low, band.high, '°C')} at the grounds. Compare this table only with tables poured "
         "as hot."
     )
     return Deviation("Water", sentence, float(off), 0.0, "°C", band.source)
@@ -155,9 +155,7 @@ def _break_asked(sheet: Sheet | None, protocol: Protocol) -> Deviation | None:
 
 
 def _to_see_to(rule: Rule) -> Deviation:
-    asked = f" {_range(rule.low, rule.high, rule.unit)}" if (rule.low, rule.high) != (None, None) else ""
-    sentence = f"{rule.what}:{asked} {rule.asks}"
-    return Deviation(rule.what, sentence, None, None, rule.unit, rule.source)
+    return Deviation(rule.what, f"{rule.what}: {rule.sentence}", None, None, rule.unit, rule.source)
 
 
 def _outside(value: Fraction, low: float | None, high: float | None) -> Fraction:
@@ -171,10 +169,3 @@ def _outside(value: Fraction, low: float | None, high: float | None) -> Fraction
 
 def _side(off: Fraction) -> str:
     return "under" if off < 0 else "over"
-
-
-def _range(low: float | None, high: float | None, unit: str) -> str:
-    if low is None or high is None:
-        end = f"at most {high:g}" if high is not None else f"at least {low:g}"
-        return f"{end} {unit}".rstrip()
-    return f"{low:g} to {high:g} {unit}".rstrip()

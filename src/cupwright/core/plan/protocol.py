@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
-from cupwright.core.pour.run_sheet import CueKind, Timing
 from cupwright.core.pour.standard import RecipeStandard
+from cupwright.core.pour.timing import CueKind, Timing
 
 
 class Brewed(StrEnum):
@@ -137,6 +137,12 @@ class Rule:
     unit: str
     source: str
 
+    @property
+    def sentence(self) -> str:
+        """What it asks, with its figures in front."""
+        figures = in_words(self.low, self.high, self.unit)
+        return f"{figures} {self.asks}" if figures else self.asks
+
 
 @dataclass(frozen=True, slots=True)
 class Protocol:
@@ -201,3 +207,13 @@ class Protocol:
 def exactly(number: float) -> Fraction:
     """The number as it is written: 0.1 is a tenth, which in binary it is not."""
     return Fraction(repr(number))
+
+
+def in_words(low: float | None, high: float | None, unit: str) -> str:
+    """A band in words, as "92.2 to 94.4 °C" or "at most 15 min"; empty where both ends are open."""
+    if low is None and high is None:
+        return ""
+    if low is None or high is None:
+        end = f"at most {high:g}" if high is not None else f"at least {low:g}"
+        return f"{end} {unit}".rstrip()
+    return f"{low:g} to {high:g} {unit}".rstrip()

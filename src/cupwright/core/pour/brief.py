@@ -1,13 +1,18 @@
 """The brief: what to have ready before a table begins, and what to watch for."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import datetime
 
 from cupwright.core.plan.balance import Balance, table_balance
 from cupwright.core.plan.coffee import Coffee
-from cupwright.core.plan.table import Blinding, Table
+from cupwright.core.plan.deviation import Deviation
+from cupwright.core.plan.deviations import deviations
+from cupwright.core.plan.limits import Caution, limits
+from cupwright.core.plan.table import Table
 from cupwright.core.pour.order_of_work import Task, order_of_work
 from cupwright.core.pour.recipe import Recipe, recipe
+from cupwright.core.pour.standard import RecipeStandard
 from cupwright.core.pour.table_sheet import hands_warning
 
 
@@ -30,7 +35,8 @@ class CoffeeNeed:
 class Brief:
     """Everything for the table, in the order it is needed. `warnings` are whole sentences.
 
-    `balance` is how even the serving orders are.
+    `balance` is how even the serving orders are, `deviations` where the plan leaves its protocol, `limits`
+    what it asks of the people at the table.
     """
 
     recipe: Recipe
@@ -38,31 +44,47 @@ class Brief:
     coffees: tuple[CoffeeNeed, ...]
     warnings: tuple[str, ...]
     balance: Balance
+    deviations: tuple[Deviation, ...]
+    limits: tuple[Caution, ...]
 
 
-def brief(table: Table, coffees: Mapping[str, Coffee]) -> Brief:
+def brief(table: Table, coffees: Mapping[str, Coffee], at: datetime | None = None) -> Brief:
     """The brief of a table.
 
     Parameters
     ----------
     coffees : mapping
         Coffee id -> coffee, for every coffee of the plan.
+    at : datetime, optional
+        When the table is tasted, in its own time zone; without it no rest since the roast is known.
     """
-    weighed = recipe(table.plan, len(table.plan.samples))
+    plan = table.plan
+    weighed = recipe(plan, len(plan.samples), standard=_standard(table))
     needs = tuple(
-        _need(coffees[coffee_id], weighed, table.plan.samples.count(coffee_id))
-        for coffee_id in table.plan.coffees
+        _need(coffees[coffee_id], weighed, plan.samples.count(coffee_id)) for coffee_id in plan.coffees
     )
     short = tuple(_short(need) for need in needs if need.runs_short)
     warnings = (*weighed.warnings, *hands_warning(table), *short)
-    return Brief(weighed, order_of_work(table, weighed), needs, warnings, table_balance(table))
+    return Brief(
+        recipe=weighed,
+        tasks=order_of_work(table, weighed),
+        coffees=needs,
+        warnings=warnings,
+        balance=table_balance(table),
+        deviations=deviations(
+            plan,
+            table.protocol,
+            coffees=[coffees[coffee_id] for coffee_id in plan.coffees],
+            sheet=table.sheet,
+            at=at,
+        ),
+        limits=limits(plan, table.sheet, table.protocol),
+    )
 
 
-def _bowls(table: Table) -> int:
-    """How many bowls are poured; a table that is not blind has as many as its plan says."""
-    if table.plan.blinding is Blinding.OPEN:
-        return len(table.plan.samples) * table.plan.bowls_per_sample
-    return len(table.bowls)
+def _standard(table: Table) -> RecipeStandard:
+    """The protocol's tolerance of the dose alone: all else that a plan leaves is told as a deviation."""
+    return replace(table.protocol.standard, grams_per_litre=None, pour_c=None, bowl_ml=None)
 
 
 def _need(coffee: Coffee, weighed: Recipe, samples: int) -> CoffeeNeed:

@@ -1,21 +1,24 @@
 """The order of work: what the host does, step by step, with the cautions where they are needed.
 
-Sources: grind so that 70 to 75 % passes a No. 20 sieve, [SCAA-standards]; its 850 µm is [ASTM-E11], from
-memory; smell within 15 min of grinding and pour within 15 (covered: 30), trade pages and memory; when to
-taste, trade pages that restate the protocol; burns at 60 °C within 5 s, a burn association's text at second
-hand; very hot drinks above 65 °C, [IARC116]; comfort at about 58 °C, [BrownDiller2008]. Own spoon, own cup:
-trade press, 2020. Everything else: common practice, no source.
+It follows the table's protocol: grind, times and acts are the protocol's, so nothing is broken or skimmed
+where coffee is brewed apart.
+Sources: smell within 15 min of grinding and pour within 15 (covered: 30), trade pages and memory; burns at
+60 °C within 5 s, a burn association's text at second hand; very hot drinks above 65 °C, [IARC116]; comfort at
+about 58 °C, [BrownDiller2008]. Own spoon, own cup: trade press, 2020. Everything else: common practice, no
+source.
 """
 
 from dataclasses import dataclass
 from decimal import Decimal
 
+from cupwright.core.plan.limits import sips
+from cupwright.core.plan.protocol import Brewed, Protocol
 from cupwright.core.plan.table import Blinding, Table
-from cupwright.core.pour.caffeine import A_DAY_MG, AT_ONCE_MG, caffeine_mg
+from cupwright.core.pour.caffeine import A_DAY_MG, AT_ONCE_MG, PREGNANT_A_DAY_MG, brew_strength, caffeine_mg
 from cupwright.core.pour.recipe import Recipe
-from cupwright.core.taste.sheet import Moment
+from cupwright.core.pour.timing import CueKind
 
-_TASTED = (Moment.HOT, Moment.WARM, Moment.COOL)
+_BURNS_C = 60.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,17 +32,19 @@ class Task:
 
 def order_of_work(table: Table, recipe: Recipe) -> tuple[Task, ...]:
     """The tasks of one sitting in order; shuffling only where the bowls hide their codes underneath."""
+    protocol = table.protocol
+    apart, acts = protocol.brewed is Brewed.APART, protocol.acts
     shuffled = table.plan.blinding is Blinding.SHUFFLE
     return (
         _label(table.plan.blinding),
         _weigh(table, recipe),
-        _grind(recipe),
-        *((_shuffle(),) if shuffled else ()),
-        _smell(),
+        _grind(recipe, protocol),
+        *((_shuffle(apart),) if shuffled else ()),
+        *(() if apart else (_smell(),)),
         _boil(recipe),
-        _pour(recipe),
-        _break(),
-        _skim(),
+        _brew_and_serve(recipe) if apart else _pour(recipe),
+        *((_break(protocol),) if CueKind.BREAK in acts else ()),
+        *((_skim(),) if CueKind.SKIM in acts else ()),
         _taste(table),
         _reveal(table.plan.blinding),
     )
@@ -68,32 +73,47 @@ def _weigh(table: Table, recipe: Recipe) -> Task:
     spare = f", one spare bowl of each coffee ({recipe.spare_bowls})" if recipe.spare_bowls else ""
     by = "" if table.plan.blinding is Blinding.OPEN else " Go by the pour list."
     bowls = "the one bowl" if recipe.bowls == 1 else f"each of {recipe.bowls} bowls"
+    goes = "for" if table.protocol.brewed is Brewed.APART else "into"
     return Task(
         "Weigh the beans",
-        f"{in_grams(recipe.dose_g, step)} into {bowls}{spare}; {recipe.low_g:.2f} to "
-        f"{recipe.high_g:.2f} g is within tolerance. Each bowl on its own, so that one bad bean spoils one "
-        f"bowl only.{by} In all {recipe.total_coffee_g:.0f} g of coffee.",
+        f"{in_grams(recipe.dose_g, step)} {goes} {bowls}{spare}{_tolerance(recipe)}. Each bowl on its own, "
+        f"so that one bad bean spoils one bowl only.{by} In all {recipe.total_coffee_g:.0f} g of coffee.",
         "Ask everybody about allergies before they sit down: coffee that shared a grinder or a shelf with "
         "nuts, soy, milk powder or flavourings, and any reference samples on the table, can carry them.",
     )
 
 
-def _grind(recipe: Recipe) -> Task:
+def _tolerance(recipe: Recipe) -> str:
+    if recipe.low_g == recipe.high_g:  # the protocol leaves the dose open
+        return ""
+    return f"; {recipe.low_g:.2f} to {recipe.high_g:.2f} g is within tolerance"
+
+
+def _grind(recipe: Recipe, protocol: Protocol) -> Task:
     purge = f"Send {recipe.purge_g:g} g of the same coffee through the grinder first and throw it away. "
+    apart = protocol.brewed is Brewed.APART
+    each, then = ("each brew on its own", "") if apart else ("bowl by bowl", " Cover the bowls.")
     return Task(
         "Grind",
-        f"{purge if recipe.purge_g else ''}Grind bowl by bowl. Medium: 70 to 75 % passes a No. 20 sieve "
-        "(850 µm). Cover the bowls.",
+        f"{purge if recipe.purge_g else ''}Grind {each}{_fineness(protocol)}.{then}",
         "Unplug the grinder before you reach into it.",
     )
 
 
-def _shuffle() -> Task:
+def _fineness(protocol: Protocol) -> str:
+    """As the protocol's rule of that name has it."""
+    rule = next((rule for rule in protocol.rules if rule.what == "Grind"), None)
+    return f": {rule.sentence.rstrip('.')}" if rule else ""
+
+
+def _shuffle(apart: bool) -> Task:
+    when = "Shuffle before anything hot goes in, never after."
+    bowls = "empty cups" if apart else "dry bowls"
     return Task(
         "Shuffle the bowls",
-        "Move the dry bowls about until you have lost track, best while looking away. Put them in their "
+        f"Move the {bowls} about until you have lost track, best while looking away. Put them in their "
         "places from 1 on and do not turn one over before the key is opened.",
-        "Shuffle before the water goes in, never after.",
+        when,
     )
 
 
@@ -130,14 +150,29 @@ def _pour(recipe: Recipe) -> Task:
     )
 
 
-def _break() -> Task:
+def _brew_and_serve(recipe: Recipe) -> Task:
+    return Task(
+        "Brew and serve",
+        "Brew each sample by its recipe, all within a few minutes, and write down what you did. Start the "
+        f"clock with the first cup: {recipe.bowl_ml:g} mL into each, in order, all cups alike and as warm; "
+        "mark each as you pour it.",
+        "Scalding water and coffee: pour slowly, close to the cup, and nobody leans over the table.",
+    )
+
+
+def _break(protocol: Protocol) -> Task:
+    timing = protocol.timing
     return Task(
         "Break the crust",
-        "4:00 after a bowl's own pour (3 to 5 minutes), in the order of the pours. Nose over the bowl, push "
-        "the crust back with the spoon three times, smell, write. Rinse the spoon in hot water before the "
-        "next bowl.",
+        f"{_clock(timing.break_at_s)} after a bowl's own pour ({_clock(timing.break_earliest_s)} to "
+        f"{_clock(timing.break_latest_s)}), in the order of the pours. Nose over the bowl, push the crust "
+        "back with the spoon three times, smell, write. Rinse the spoon in hot water before the next bowl.",
         "The steam is hot: come near slowly. One person breaks for all, with spoons that touch no mouth.",
     )
+
+
+def _clock(seconds: int) -> str:
+    return f"{seconds // 60}:{seconds % 60:02d}"
 
 
 def _skim() -> Task:
@@ -145,17 +180,43 @@ def _skim() -> Task:
 
 
 def _taste(table: Table) -> Task:
-    passes = sum(part.moment in _TASTED for part in table.sheet.passes)
-    milligrams = caffeine_mg(len(table.bowls), max(1, passes))
+    timing = table.protocol.timing
     return Task(
         "Taste",
-        "From 8 to 10 minutes after the pour, and again as the bowls cool; each taster in their own order, "
-        "writing alone. Talk after the key is open.",
-        "At the first taste coffee is near 71 °C, and 60 °C burns within seconds: take little, or wait until "
-        "it is below 60 °C. A clean spoon carries coffee to your own cup or spoon and never goes from mouth "
-        f"to bowl; stay away when ill. Spit: swallowed, one spoon of every bowl in every pass holds about "
-        f"{milligrams:.0f} mg of caffeine; {AT_ONCE_MG:.0f} mg at once and {A_DAY_MG:.0f} mg a day are the "
-        "usual limits for adults, 200 mg a day in pregnancy, less for whoever is sensitive.",
+        f"From {_clock(timing.taste_from_s)} to {_clock(timing.taste_to_s)} after the pour, and again as the "
+        "bowls cool; each taster in their own order, writing alone. Talk after the key is open.",
+        f"{_heat(table.plan.taste_from_c)} {_spoons(table.protocol)} {_caffeine(table)}",
+    )
+
+
+def _heat(first_taste_c: float) -> str:
+    if first_taste_c > _BURNS_C:
+        return (
+            f"At the first taste coffee is near {first_taste_c:g} °C, and {_BURNS_C:g} °C burns within "
+            f"seconds: take little, or wait until it is below {_BURNS_C:g} °C."
+        )
+    return (
+        f"Wait until coffee is at {first_taste_c:g} °C; {_BURNS_C:g} °C burns within seconds, so take little "
+        "at first."
+    )
+
+
+def _spoons(protocol: Protocol) -> str:
+    vessel = "cup" if protocol.brewed is Brewed.APART else "bowl"
+    return (
+        "A clean spoon carries coffee to your own cup or spoon and never goes from mouth to "
+        f"{vessel}; stay away when ill."
+    )
+
+
+def _caffeine(table: Table) -> str:
+    taken = sips(table.plan, table.sheet, table.protocol)
+    strength = brew_strength(table.plan.grams_per_litre).usual
+    milligrams = caffeine_mg(taken.bowls, taken.rounds, spoon_ml=taken.spoon_ml, strength=strength)
+    return (
+        f"Spit: swallowed, one spoon of every bowl in every pass holds about {milligrams:.0f} mg of "
+        f"caffeine; {AT_ONCE_MG:.0f} mg at once and {A_DAY_MG:.0f} mg a day are the usual limits for adults, "
+        f"{PREGNANT_A_DAY_MG:.0f} mg a day in pregnancy, less for whoever is sensitive."
     )
 
 

@@ -7,6 +7,7 @@ from datetime import UTC, datetime
 import pytest
 
 from cupwright.core.plan.planning import laid
+from cupwright.core.plan.protocol_file import builtin_protocol
 from cupwright.core.plan.table import Blinding, Plan
 from cupwright.core.pour.order_of_work import Task, in_grams, order_of_work
 from cupwright.core.pour.recipe import recipe
@@ -21,11 +22,13 @@ SHEET = Sheet(
 )
 
 
-def work(plan: Plan = PLAN) -> dict[str, Task]:
-    table = laid(
+def work(plan: Plan = PLAN, protocol: str = "cupping") -> dict[str, Task]:
+    draft = laid(
         plan, SHEET, table_id="t", created=datetime(2026, 1, 1, tzinfo=UTC), rng=random.Random(1), ids=str
     )
-    return {task.title: task for task in order_of_work(table, recipe(plan, len(plan.coffees)))}
+    table = replace(draft, protocol=builtin_protocol(protocol))
+    weighed = recipe(plan, len(plan.coffees), standard=table.protocol.standard)
+    return {task.title: task for task in order_of_work(table, weighed)}
 
 
 def test_the_tasks_follow_each_other_as_at_the_table():
@@ -41,6 +44,34 @@ def test_the_tasks_follow_each_other_as_at_the_table():
         "Taste",
         "Open the key",
     ]
+
+
+def test_coffee_that_is_brewed_apart_has_no_crust_and_no_skim_and_no_dry_bowls_to_smell():
+    tasks = work(protocol="brew")
+
+    assert list(tasks) == [
+        "Label the bowls",
+        "Weigh the beans",
+        "Grind",
+        "Heat the water",
+        "Brew and serve",
+        "Taste",
+        "Open the key",
+    ]
+    assert "Scalding" in tasks["Brew and serve"].caution
+    assert "tolerance" not in tasks["Weigh the beans"].detail
+
+
+def test_the_times_are_those_of_the_protocol():
+    home = work(protocol="home")
+
+    assert "4:00 after a bowl's own pour (3:30 to 5:00)" in home["Break the crust"].detail
+    assert home["Taste"].detail.startswith("From 12:00 to 16:00 after the pour")
+
+
+def test_the_heat_of_the_first_taste_is_the_plans():
+    assert "near 71 °C" in work()["Taste"].caution
+    assert "Wait until coffee is at 55 °C" in work(replace(PLAN, taste_from_c=55.0))["Taste"].caution
 
 
 def test_dry_bowls_are_shuffled_before_anybody_smells_them_and_before_the_hot_water():
@@ -80,7 +111,7 @@ def test_a_single_bowl_without_a_purge_reads_as_such():
     tasks = work(replace(PLAN, coffees=("Secret Hill",), bowls_per_sample=1, purge_g=0))
 
     assert "11.0 g into the one bowl;" in tasks["Weigh the beans"].detail
-    assert tasks["Grind"].detail.startswith("Grind bowl by bowl.")
+    assert tasks["Grind"].detail.startswith("Grind bowl by bowl: 70 to 75 % by mass passes a No. 20 sieve")
 
 
 def test_a_small_kettle_is_told_in_millilitres_so_that_the_rest_can_be_seen():
@@ -91,8 +122,8 @@ def test_a_small_kettle_is_told_in_millilitres_so_that_the_rest_can_be_seen():
 
 
 def test_the_caffeine_counts_the_bowls_and_the_passes_that_are_tasted():
-    # by hand: 10 bowls * 2 tasted passes (the dry one is only smelled) * 4.5 mL * 0.5 mg/mL = 45 mg
-    assert "about 45 mg" in work()["Taste"].caution
+    # by hand: 10 bowls * 2 tasted passes (the dry one is only smelled) * 4.5 mL * 0.52 mg/mL * 55/60
+    assert "about 43 mg" in work()["Taste"].caution
 
 
 def test_the_order_of_work_names_no_coffee():
