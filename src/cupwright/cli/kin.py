@@ -19,8 +19,8 @@ def add_to(commands: Commands) -> None:
     """Make the commands known."""
     says = "How near two words are and why; of one word, its nearest kin."
     asking = command(commands, "kin", kin, says=says)
-    asking.add_argument("word", metavar="WORD", help="a word of tasting, written as one likes")
-    asking.add_argument("other", metavar="WORD", nargs="?", help="a second word")
+    asking.add_argument("word", metavar="WORD", help="a word or phrase of tasting, written as one likes")
+    asking.add_argument("other", metavar="WORD", nargs="?", help="a second word or phrase")
     with_json(asking)
     says = "Lay two texts side by side: shared, near, missed and own words, and a score."
     laying = command(commands, "match", match_texts, says=says)
@@ -31,39 +31,41 @@ def add_to(commands: Commands) -> None:
 
 def kin(joint: Joint, chosen: argparse.Namespace) -> None:
     """Two words and why they are kin, or one and its nearest."""
-    from cupwright.core.words.look_up import concept_called
+    from cupwright.core.words.look_up import concepts_called
 
     lexicon = _lexicon(joint, chosen)
-    word = concept_called(chosen.word, lexicon)
+    named = concepts_called(chosen.word, lexicon)
     if chosen.other is None:
-        _nearest(word, lexicon, as_data=chosen.json)
+        _nearest(named, lexicon, as_data=chosen.json)
     else:
-        _pair(word, concept_called(chosen.other, lexicon), lexicon, as_data=chosen.json)
+        _pair(named, concepts_called(chosen.other, lexicon), lexicon, as_data=chosen.json)
 
 
-def _nearest(word: str, lexicon: "Lexicon", *, as_data: bool) -> None:
-    from cupwright.core.words.explain import degree, explain
-    from cupwright.core.words.kinship import nearest_kin
+def _nearest(named: tuple[str, ...], lexicon: "Lexicon", *, as_data: bool) -> None:
+    from cupwright.core.words.explain import degree, explain_phrases
+    from cupwright.core.words.phrase_kinship import nearest_to_phrase
 
-    nearest = nearest_kin(word, lexicon, count=_SHOWN)
+    nearest = nearest_to_phrase(named, lexicon, count=_SHOWN)
+    called = " with ".join(lexicon[concept].label for concept in named)
     if as_data:
-        why = {other: explain(word, other, lexicon) for other, _ in nearest}
+        why = {other: explain_phrases(named, (other,), lexicon) for other, _ in nearest}
         rows = [{"concept": c, "label": lexicon[c].label, "kinship": k, "why": why[c]} for c, k in nearest]
-        say_json({"concept": word, "kin": rows})
+        say_json({"concepts": named, "kin": rows})
     elif nearest:
         shown = [(lexicon[other].label, f"{near:.2f}", degree(near)) for other, near in nearest]
-        say_rows((f"kin of {lexicon[word].label}", "kinship", ""), shown)
+        say_rows((f"kin of {called}", "kinship", ""), shown)
     else:
-        say(f"Nothing in the lexicon is kin of {lexicon[word].label}.")
+        say(f"Nothing in the lexicon is kin of {called}.")
 
 
-def _pair(word: str, other: str, lexicon: "Lexicon", *, as_data: bool) -> None:
-    from cupwright.core.words.explain import explain
-    from cupwright.core.words.kinship import kinship
+def _pair(one: tuple[str, ...], other: tuple[str, ...], lexicon: "Lexicon", *, as_data: bool) -> None:
+    from cupwright.core.words.explain import explain_phrases
+    from cupwright.core.words.phrase_kinship import phrase_kinship
 
-    why = explain(word, other, lexicon)
+    why = explain_phrases(one, other, lexicon)
     if as_data:
-        say_json({"a": word, "b": other, "kinship": kinship(word, other, lexicon), "why": why})
+        near = phrase_kinship(one, other, lexicon)
+        say_json({"a": one, "b": other, "kinship": near.kinship, "why": why, "nearest": near.nearest})
     else:
         say(why)
 

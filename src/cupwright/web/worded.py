@@ -1,6 +1,6 @@
 """The wire, outward: the lexicon, kin, and the own words of an installation."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
@@ -76,10 +76,10 @@ class ConceptView(ListedConcept):
 
 
 class PairShown(Shown):
-    """Two concepts, how near they are, and why."""
+    """Two phrases, what concepts each names, how near they are, and why."""
 
-    a: ConceptShown
-    b: ConceptShown
+    a: list[ConceptShown]
+    b: list[ConceptShown]
     kinship: float
     why: str
 
@@ -164,13 +164,17 @@ def map_shown(lexicon: Lexicon, laid: "WordMap") -> MapShown:
     )
 
 
-def pair_shown(a: str, b: str, lexicon: Lexicon) -> PairShown:
-    """Two concepts side by side."""
-    from cupwright.core.words.explain import explain
-    from cupwright.core.words.kinship import kinship
+def pair_shown(one: Sequence[str], other: Sequence[str], lexicon: Lexicon) -> PairShown:
+    """The concepts of two phrases side by side."""
+    from cupwright.core.words.explain import explain_phrases
+    from cupwright.core.words.phrase_kinship import phrase_kinship
 
-    first, second = concepts_shown([a, b], lexicon)
-    return PairShown(a=first, b=second, kinship=kinship(a, b, lexicon), why=explain(a, b, lexicon))
+    return PairShown(
+        a=concepts_shown(one, lexicon),
+        b=concepts_shown(other, lexicon),
+        kinship=phrase_kinship(one, other, lexicon).kinship,
+        why=explain_phrases(one, other, lexicon),
+    )
 
 
 def texts_read(notes: Iterable[str], field: str, lexicon: Lexicon) -> list[ReadingShown]:

@@ -25,11 +25,21 @@ def test_kin_as_data(cli):
     pair = json.loads(cli("kin", "lemon", "lime", "--json").out)
     nearest = json.loads(cli("kin", "lemon", "--json").out)
 
-    assert (pair["a"], pair["b"]) == ("lemon", "lime")
+    assert (pair["a"], pair["b"]) == (["lemon"], ["lime"])
     assert 0.5 < pair["kinship"] < 1
-    assert nearest["concept"] == "lemon"
+    assert nearest["concepts"] == ["lemon"]
     assert nearest["kin"][0]["kinship"] >= nearest["kin"][-1]["kinship"]
     assert all(one["why"] for one in nearest["kin"])
+
+
+def test_a_phrase_of_several_words_has_kin_too(cli):
+    near = cli("kin", "quince jelly", "poached quince")
+    far = cli("kin", "quince jelly", "smoke")
+
+    assert near.code == far.code == 0
+    assert "very near" in near.out
+    assert "strangers" in far.out
+    assert cli("kin", "quince jelly").out.startswith("kin of quince with fruit jelly")
 
 
 def test_a_word_of_ones_own_has_kin_too(cli):

@@ -1,9 +1,12 @@
 """Why two words are kin, said in plain words."""
 
+from collections.abc import Sequence
+
 from cupwright.core.words.facets import facets_of
 from cupwright.core.words.kinship import Kin, kin_of
 from cupwright.core.words.kinship_weights import builtin_kinship_weights, family_of
 from cupwright.core.words.lexicon import Lexicon
+from cupwright.core.words.phrase_kinship import phrase_kinship
 
 # From here down to the next: what a kinship is called.
 DEGREES = ((0.75, "very near"), (0.5, "near"), (0.3, "distant kin"), (0.1, "hardly kin"))
@@ -19,18 +22,53 @@ def explain(a: str, b: str, lexicon: Lexicon) -> str:
     KeyError
         If a concept is not in the lexicon.
     """
-    first, second = lexicon[a], lexicon[b]
     if a == b:
-        return f"It is one word: {first.label}."
+        return f"It is one word: {lexicon[a].label}."
     kin = kin_of(lexicon)
     near = float(kin.kinship[kin.row[a], kin.row[b]])
-    opening = f"{_capital(first.label)} and {second.label}: {degree(near)} ({near:.2f})."
-    if first.scale and first.scale == second.scale:
-        return f"{opening} {_on_one_scale(first.scale, abs(first.place - second.place))}"
-    reasons = [*_graph(a, b, lexicon), *_facets(a, b, lexicon), *_co_use(a, b, lexicon, kin)]
-    if not reasons:
-        return f"{opening} Nothing we know of makes them kin."
+    reasons = _reasons(a, b, lexicon) or ["nothing we know of makes them kin"]
+    opening = f"{_capital(lexicon[a].label)} and {lexicon[b].label}: {degree(near)} ({near:.2f})."
     return " ".join([opening, *(f"{_capital(reason)}." for reason in reasons)])
+
+
+def explain_phrases(one: Sequence[str], other: Sequence[str], lexicon: Lexicon) -> str:
+    """The same of two phrases, each of one or more concepts: which word of one meets which of the other.
+
+    Raises
+    ------
+    KeyError
+        If a concept is not in the lexicon.
+    """
+    if len(one) == len(other) == 1:
+        return explain(one[0], other[0], lexicon)
+    near = phrase_kinship(one, other, lexicon)
+    shared = [concept for concept in one if concept in other]
+    names = [" with ".join(lexicon[concept].label for concept in phrase) for phrase in (one, other)]
+    told = [f"{_capital(names[0])}, and {names[1]}: {degree(near.kinship)} ({near.kinship:.2f})."]
+    if shared:
+        told.append(f"Both name {_and([lexicon[concept].label for concept in shared])}.")
+    if not near.kinship:
+        return f"{told[0]} Nothing we know of makes them kin."
+    met = {frozenset(pair[:2]): pair for pair in near.nearest if pair[0] != pair[1]}
+    told += [_met(*pair, lexicon) for pair in met.values()]
+    return " ".join(told)
+
+
+def _met(concept: str, nearest: str, near: float, lexicon: Lexicon) -> str:
+    """Jelly comes nearest to jam (near, 0.62): both belong to cooked fruit."""
+    label = _capital(lexicon[concept].label)
+    if near < DEGREES[-1][0]:
+        return f"{label} has no kin there."
+    why = "; ".join(_reasons(concept, nearest, lexicon))
+    return f"{label} comes nearest to {lexicon[nearest].label} ({degree(near)}, {near:.2f}): {why}."
+
+
+def _reasons(a: str, b: str, lexicon: Lexicon) -> list[str]:
+    """What makes two different concepts kin, as clauses; none if nothing does."""
+    first, second = lexicon[a], lexicon[b]
+    if first.scale and first.scale == second.scale:
+        return [_on_one_scale(first.scale, abs(first.place - second.place))]
+    return [*_graph(a, b, lexicon), *_facets(a, b, lexicon), *_co_use(a, b, lexicon, kin_of(lexicon))]
 
 
 def degree(kinship: float) -> str:
@@ -40,10 +78,10 @@ def degree(kinship: float) -> str:
 
 def _on_one_scale(scale: str, apart: float) -> str:
     if apart <= _SAME_PLACE:
-        return f"Both speak of {scale}, and mean much the same of it."
+        return f"both speak of {scale}, and mean much the same of it"
     if apart >= _OTHER_END:
-        return f"Both speak of {scale}, but from its two ends."
-    return f"Both speak of {scale}, some way apart."
+        return f"both speak of {scale}, but from its two ends"
+    return f"both speak of {scale}, some way apart"
 
 
 def _graph(a: str, b: str, lexicon: Lexicon) -> list[str]:

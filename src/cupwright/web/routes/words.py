@@ -4,7 +4,7 @@ from typing import Annotated
 
 from fastapi import APIRouter, Query, Response
 
-from cupwright.core.words.look_up import concept_called
+from cupwright.core.words.look_up import concepts_called
 from cupwright.core.words.own_words import Addition, own_concept, own_form
 from cupwright.errors import NotFound, Refused
 from cupwright.steps import words as steps
@@ -44,9 +44,9 @@ def get_word(tools: ToolsNow, concept_id: Id) -> worded.ConceptView:
 
 @router.get("/kin")
 def kin(tools: ToolsNow, a: Called, b: Called) -> worded.PairShown:
-    """How near two words are, named as one likes, and why."""
+    """How near two words or phrases are, named as one likes, and why."""
     lexicon = steps.lexicon(tools)
-    return worded.pair_shown(concept_called(a, lexicon), concept_called(b, lexicon), lexicon)
+    return worded.pair_shown(concepts_called(a, lexicon), concepts_called(b, lexicon), lexicon)
 
 
 @router.post("/read")
