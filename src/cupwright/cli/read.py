@@ -26,24 +26,34 @@ def add_to(commands: Commands) -> None:
     parser.add_argument(
         "--field", metavar="FAMILY", default="", help="what was asked for: in 'colour' orange is a colour"
     )
+    parser.add_argument(
+        "--taster",
+        metavar="NAME",
+        default="",
+        help="as this taster's notes are read, with all they corrected",
+    )
     with_json(parser)
 
 
 def read(joint: Joint, chosen: argparse.Namespace) -> None:
     """Each note at once, so that notes can come through a pipe; with --json one object a line."""
+    from cupwright.core.words.corrections import NO_CORRECTIONS
     from cupwright.core.words.reading import read_note
     from cupwright.errors import Refused
-    from cupwright.steps.words import lexicon
+    from cupwright.steps.words import lexicon, words_of_taster
 
     if chosen.file and chosen.note:
         chosen.wrong_use("give notes or --file, not both")
     with joint.open_tools(data_folder(chosen.data)) as tools:
-        words = lexicon(tools)
+        if chosen.taster:
+            words, corrected = words_of_taster(tools, chosen.taster)
+        else:
+            words, corrected = lexicon(tools), NO_CORRECTIONS
     if chosen.field and chosen.field not in words.families:
         families = ", ".join(words.families)
         raise Refused(f"There is no family '{chosen.field}'.", todo=f"Name one of {families}.")
     for note in _notes(chosen):
-        reading = read_note(note, words, field=chosen.field)
+        reading = read_note(note, words, field=chosen.field, corrections=corrected)
         if chosen.json:
             _say_data(reading)
         else:

@@ -137,6 +137,26 @@ def words_of_seat(tools: Tools, seated: Seated) -> SeatWords:
         return SeatWords(own, work.corrections.of([folded(seated.seat.name)]))
 
 
+def words_of_taster(tools: Tools, name: str) -> tuple[Lexicon, Corrections]:
+    """The lexicon of this installation, and what a taster of that name has said that words mean.
+
+    Raises
+    ------
+    NotFound
+        If no table here has had a taster of that name.
+    """
+    with tools.store.reading() as work:
+        words = lexicon_of(work)
+        said = work.corrections.of([folded(name)])
+        if not said and not _has_sat(work, name):
+            raise NotFound(f"No taster here is called '{name}'.", todo="Look at the names on the tables.")
+        return words, corrections(standing_corrections(said), words)
+
+
+def _has_sat(work: Work, name: str) -> bool:
+    return any(folded(seat.name) == folded(name) for table in work.tables.all() for seat in table.seats)
+
+
 def corrections_at(work: Work, table: Table) -> dict[str, Corrections]:
     """Seat id -> what that taster's words mean at a table, for those who said so.
 

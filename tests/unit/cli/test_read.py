@@ -4,6 +4,12 @@ import io
 import json
 
 import pytest
+from tests.fakes.values import a_correction
+
+from cupwright.core.taste.joining import Seated
+from cupwright.main import open_tools
+from cupwright.steps.plan import find_table
+from cupwright.steps.words import write_corrections
 
 
 def test_a_note_is_read_word_by_word(cli):
@@ -74,6 +80,27 @@ def test_own_words_are_read_too(cli):
     cli("own-words", "add", "quince soda", "--under", "quince")
 
     assert "quince soda" in cli("read", "some quince sodas").out.splitlines()[1]
+
+
+def test_a_note_is_read_as_its_taster_has_corrected_it(cli, table_file, tmp_path):
+    cli("plan", table_file())
+    with open_tools(str(tmp_path / "data")) as tools:
+        table = find_table(tools, "Thursday")
+        write_corrections(tools, Seated(table, table.seats[0]), [a_correction(1)])
+
+    plain, corrected = (
+        json.loads(cli("read", "grippy", "--json", *who).out) for who in ((), ("--taster", "ada"))
+    )
+
+    assert [word["concept"] for word in plain["words"]] == ["astringent"]
+    assert [word["concept"] for word in corrected["words"]] == ["drying"]
+
+
+def test_a_taster_nobody_knows_is_refused(cli):
+    answer = cli("read", "plum", "--taster", "Zoe")
+
+    assert (answer.code, answer.out) == (1, "")
+    assert "No taster here is called 'Zoe'" in answer.err
 
 
 def test_a_field_says_which_of_two_meanings_is_meant(cli):

@@ -26,6 +26,7 @@ from cupwright.steps.words import (
     list_own_words,
     remove_own_word,
     words_of_seat,
+    words_of_taster,
     write_corrections,
 )
 
@@ -167,6 +168,24 @@ def test_corrections_are_the_tasters_at_whatever_table(here):
     assert kept == ("correction-0001", "correction-0002")
     assert len(words_of_seat(here.tools, elsewhere).corrections) == 2
     assert words_of_seat(here.tools, somebody).corrections == ()
+
+
+def test_a_tasters_corrections_are_found_by_name_without_a_table(here):
+    write_corrections(here.tools, ada(here), [a_correction(1)])
+
+    words, corrected = words_of_taster(here.tools, " ADA ")
+    _, of_somebody = words_of_taster(here.tools, "Ben")
+
+    assert words is lexicon(here.tools)
+    assert corrected.meant == ((("grippy",), "drying"),)
+    assert not of_somebody
+
+
+def test_a_taster_who_never_sat_here_is_not_found(here):
+    ada(here)
+
+    with pytest.raises(NotFound, match="'Zoe'"):
+        words_of_taster(here.tools, "Zoe")
 
 
 def test_a_correction_is_of_whoever_sits_there_whatever_it_says(here):
