@@ -73,8 +73,8 @@ def test_what_cannot_be_reached_is_said_with_what_misses(cli):
 
     assert answer.code == 0
     assert (
-        "What is at hand cannot be mixed to that; this is the nearest: calcium hardness 0 mg/L as CaCO3, 17 below "
-        "17 to 85." in answer.out
+        "What is at hand cannot be mixed to that; this is the nearest: calcium hardness 0 mg/L as CaCO3, "
+        "17 below 17 to 85." in answer.out
     )
 
 
