@@ -11,7 +11,20 @@ from cupwright.web.doorway import Doorway, Headed
 from cupwright.web.here import Here
 from cupwright.web.limits import Tries
 from cupwright.web.live import Hub
-from cupwright.web.routes import analyse, coffees, desk, live, plan, pour, report, reveal, sheets, taste, words
+from cupwright.web.routes import (
+    analyse,
+    coffees,
+    desk,
+    live,
+    plan,
+    pour,
+    report,
+    reveal,
+    sheets,
+    taste,
+    water,
+    words,
+)
 from cupwright.web.settings import Settings
 
 ROUTERS = (
@@ -19,6 +32,7 @@ ROUTERS = (
     coffees.router,
     plan.router,
     pour.router,
+    water.router,
     sheets.router,
     taste.desk,
     taste.taster,
