@@ -122,6 +122,7 @@ def _answer(table: "Table", needs: "Brief", *, as_json: bool) -> None:
             "Table": f"{table.plan.name} ({table.step})",
             "Seal": table.commitment or "not sealed yet",
             "Join code": table.join_code,
+            "Protocol": f"{table.protocol.title} ({table.protocol.name}, version {table.protocol.version})",
             "Dose": f"{recipe.dose_g:g} g a bowl ({recipe.low_g:.2f} to {recipe.high_g:.2f} g)",
             "Bowls": f"{recipe.bowls} of {recipe.bowl_ml:g} mL, {recipe.spare_bowls} spare",
             "Coffee": f"{recipe.total_coffee_g:g} g",
@@ -134,6 +135,7 @@ def _answer(table: "Table", needs: "Brief", *, as_json: bool) -> None:
         say(f"  {need.grams:g} g  {need.name}")
     say(f"\nServing orders: {needs.balance.in_words}")
     _say_tasks(needs)
+    _say_held_against(needs)
     _say_next(table)
 
 
@@ -156,3 +158,21 @@ def _say_tasks(needs: "Brief") -> None:
             say(f"    Caution: {task.caution}")
     for warning in needs.warnings:
         say(f"\nNote: {warning}")
+
+
+def _say_held_against(needs: "Brief") -> None:
+    """Where the plan leaves its protocol, and what it asks of the people."""
+    off = [one.sentence for one in needs.deviations if one.known]
+    say("\nOff the protocol:" if off else "\nThe plan keeps to its protocol as far as it tells.")
+    _say_list(off)
+    unknown = [one.sentence for one in needs.deviations if not one.known]
+    if unknown:
+        say("\nThe plan does not tell; see to it:")
+        _say_list(unknown)
+    say("\nFor the people at the table:")
+    _say_list([one.sentence for one in needs.limits])
+
+
+def _say_list(sentences: list[str]) -> None:
+    for sentence in sentences:
+        say(f"  - {sentence}")

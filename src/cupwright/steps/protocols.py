@@ -5,7 +5,7 @@ from datetime import datetime
 
 from cupwright.core.plan.protocol import Protocol
 from cupwright.core.plan.protocol_file import builtin_names, builtin_protocol, builtin_text, parse_protocol
-from cupwright.errors import Clash, NotFound
+from cupwright.errors import Clash, NotFound, Refused
 from cupwright.steps.ports import Form, Tools, Work
 
 KIND = "protocol"
@@ -13,7 +13,7 @@ KIND = "protocol"
 
 @dataclass(frozen=True, slots=True)
 class ListedProtocol:
-    """A protocol and its file; `kept` (UTC) is None for one that comes with the program."""
+    """A protocol and its file; `kept` (UTC) is None for one that is not a user's own, or not yet."""
 
     protocol: Protocol
     text: str
@@ -52,7 +52,12 @@ def protocol_of(work: Work, name: str) -> Protocol:
     return _listed(form).protocol
 
 
-def keep_protocol(tools: Tools, text: str, file: str) -> Protocol:
+def read_protocol(text: str, file: str = "protocol") -> ListedProtocol:
+    """A protocol read from its text and not kept. Raises BadProtocol with the line."""
+    return ListedProtocol(parse_protocol(text, file=file), text, None)
+
+
+def keep_protocol(tools: Tools, text: str, file: str = "protocol") -> Protocol:
     """Keep a protocol of one's own, or a new version of it.
 
     Raises BadProtocol with the line, or Clash for a name of the program's or a version that is there already.
@@ -68,7 +73,9 @@ def keep_protocol(tools: Tools, text: str, file: str) -> Protocol:
 
 
 def remove_protocol(tools: Tools, name: str) -> None:
-    """Put one's own protocol out of sight; tables laid by it keep it. Raises NotFound."""
+    """Put one's own protocol out of sight; tables laid by it keep it. Raises NotFound, Refused."""
+    if name in builtin_names():
+        raise Refused(f"The protocol '{name}' comes with the program.", todo="Leave it; it does no harm.")
     with tools.store.work() as work:
         work.forms.remove(KIND, name, tools.now())
 

@@ -68,7 +68,7 @@ def _off(rest: Band, coffee: Coffee, at: datetime | None) -> Deviation | None:
 def _outside(rest: Band, coffee: Coffee, size: float) -> Deviation:
     sentence = (
         f"{coffee.name}, roasted on {coffee.roast_date}, has rested at least {_duration(abs(size))} "
-        f"{'less' if size < 0 else 'more'} than the {_window(rest)} asked for."
+        f"{'less' if size < 0 else 'more'} than the {window_in_words(rest)} asked for."
     )
     return Deviation(f"Rest of {coffee.name}", sentence, size, 0.0, "h", rest.source)
 
@@ -82,11 +82,12 @@ def _is_vague(rest: Band, coffee: Coffee, at: datetime) -> bool:
 
 
 def _unknown(rest: Band, names: list[str], why: str) -> Deviation:
-    sentence = f"{named(names)}: {why} it was roasted; {_window(rest)} of rest are asked for."
+    sentence = f"{named(names)}: {why} it was roasted; {window_in_words(rest)} of rest are asked for."
     return Deviation("Rest", sentence, None, 0.0, "h", rest.source)
 
 
-def _window(rest: Band) -> str:
+def window_in_words(rest: Band) -> str:
+    """As "8 to 24 h", or in days where it is long."""
     low, high = rest.low, rest.high
     if low is None or high is None:
         return f"at most {_duration(high)}" if high is not None else f"at least {_duration(low or 0.0)}"
