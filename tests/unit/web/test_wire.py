@@ -72,7 +72,7 @@ def test_a_value_is_kept_as_it_was_given(sent, kept):
     assert NoteIn.model_validate(NOTE | {"value": sent}).note("s").value == kept
 
 
-@pytest.mark.parametrize("value", [True, {"l": "1"}, {"x": 1}, [True], ["a"], "x" * 40_001, [1.0] * 1001])
+@pytest.mark.parametrize("value", [True, {"l": "1"}, {"x y": 1}, [True], ["a", 1], "x" * 40_001, [1.0] * 1001])
 def test_what_can_be_no_answer_is_refused_at_the_door(value):
     with pytest.raises(ValidationError):
         NoteIn.model_validate(NOTE | {"value": value})
@@ -80,7 +80,7 @@ def test_what_can_be_no_answer_is_refused_at_the_door(value):
 
 def test_what_can_be_no_answer_is_refused_in_one_sentence_without_the_words_of_the_library():
     with pytest.raises(ValidationError) as refusal:
-        NoteIn.model_validate(NOTE | {"value": ["a"]})
+        NoteIn.model_validate(NOTE | {"value": ["a", 1]})
 
     (fault,) = refusal.value.errors()
     assert fault["loc"] == ("value",)
