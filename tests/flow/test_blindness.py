@@ -100,11 +100,13 @@ def world(
     seed: int = 1,
     draw: int = 1,
     blinding: str = "codes",
+    twice: int = 0,
     leak: "Callable[[World], Callable[[ASGIApp], ASGIApp]] | None" = None,
 ) -> Iterator[World]:
     """A sealed table of these coffees, on a network, so that a phone is not the desk.
 
-    `draw` decides which code each coffee gets and the nonce of the key, `seed` everything else.
+    `draw` decides which code each coffee gets and the nonce of the key, `seed` everything else. The first
+    `twice` coffees also stand under a second code, in place of the last ones.
     """
     tools = laid_tools(folder, seed)
     settings = Settings(lan=True, word_hash=hashlib.sha256(WORD.encode()).hexdigest())
@@ -113,6 +115,7 @@ def world(
     assert desk.post("/api/desk/enter", json={"passphrase": "slow water", "word": WORD}).status_code == 200
     ids = [desk.post("/api/coffees", json=coffee).json()["id"] for coffee in coffees]
     plan = {"name": "Blind", "coffees": ids, "tasters": ["Ada"], "blinding": blinding, "bowls_per_sample": 2}
+    plan |= {"coffees": ids[: len(ids) - twice], "duplicates": ids[:twice]}
     draft = desk.post("/api/tables", json=plan).json()
     tools.rng.seed(draw)
     table = desk.post(f"/api/tables/{draft['id']}/seal", json={}).json()
@@ -185,7 +188,8 @@ def _correcting(world: World, tokens: list[str], draw: random.Random) -> list[Ca
 def _trying(world: World, tokens: list[str], draw: random.Random) -> list[Callable[[], object]]:
     """A taster at every door that is not a taster's: all routes of the desk, with a seat's token."""
     names = {"table_id": world.table["id"], "coffee_id": "id-0001", "seat_id": "id-0005", "name": "liking"}
-    names |= {"concept_id": "quince", "word_id": "id-0001"}
+    names |= {"concept_id": "quince", "word_id": "id-0001", "kind": "pour", "bowl": "0"}
+    names |= {"method": "triangle"}
     doors = [(m, p.format(**names)) for m, p in routes() if p not in TASTERS_OWN]
     return [
         lambda m=m, p=p: world.ask(m, p, None if m == "GET" else {}, draw.choice(tokens)) for m, p in doors
@@ -245,6 +249,34 @@ def test_every_answer_to_a_taster_is_the_same_whichever_coffee_stands_where(tmp_
 
         assert len(one.heard) > 60
         assert {200, 201, 401, 404, 409, 422} <= {told[0] for _, told in one.heard}
+        assert first_difference(one, other) == ""
+
+
+@pytest.mark.parametrize("blinding", ["codes", "shuffle"])
+@pytest.mark.parametrize("twice", [1, 2])
+def test_no_answer_to_a_taster_tells_that_a_coffee_stands_there_twice(tmp_path, blinding, twice):
+    """Four coffees beside three, or two, of which some stand under two codes: only the seal differs."""
+    with (
+        world(tmp_path / "one", COFFEES, blinding=blinding) as one,
+        world(tmp_path / "other", COFFEES, blinding=blinding, twice=twice) as other,
+    ):
+        sitting(one)
+        sitting(other)
+
+        assert len(set(what_stands_where(one).values())) == 4
+        assert len(set(what_stands_where(other).values())) == 4 - twice
+        assert without_seal(one) == without_seal(other)
+
+
+@pytest.mark.parametrize("seed", range(2))
+def test_no_answer_to_a_taster_depends_on_which_coffee_stands_there_twice(tmp_path, seed):
+    with (
+        world(tmp_path / "one", COFFEES, seed=seed, twice=1) as one,
+        world(tmp_path / "other", exchanged(seed), seed=seed, twice=1) as other,
+    ):
+        sitting(one, seed)
+        sitting(other, seed)
+
         assert first_difference(one, other) == ""
 
 
