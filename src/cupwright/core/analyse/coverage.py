@@ -11,9 +11,10 @@ from cupwright.core.taste.sheet import Kind
 class Coverage:
     """Counts of notes in fields for words.
 
-    `asked` counts every chance to write: tasters x places x fields for words. asked = empty + written and
-    written = read + unread; `read` notes held at least one known word. `unread_words` are (word, number of
-    notes), the most frequent first; `unread_notes` the texts in which nothing was known, likewise.
+    `asked` counts every chance to write: places that a taster was given x fields for words. asked = empty +
+    written and written = read + unread; `read` notes held at least one known word. `unread_words` are
+    (word, number of notes), the most frequent first; `unread_notes` the texts in which nothing was known,
+    likewise.
     """
 
     asked: int
@@ -28,7 +29,7 @@ class Coverage:
 def coverage(answers: Answers) -> Coverage:
     """How many notes were empty, read, or not read at all, and which words stopped the reading."""
     fields = sum(field.kind is Kind.WORDS for part in answers.sheet.passes for field in part.fields)
-    asked = fields * len(answers.seats) * sum(len(places) for places in answers.places)
+    asked = fields * len(_cups(answers))
     texts = [(w.text, w.reading) for w in answers.written if w.reading is not None]
     unread = [(text, reading) for text, reading in texts if not reading.words]
     words: Counter[str] = Counter()
@@ -43,6 +44,13 @@ def coverage(answers: Answers) -> Coverage:
         unread_words=_ranked(words),
         unread_notes=_ranked(Counter(" ".join(text.split()) for text, _ in unread)),
     )
+
+
+def _cups(answers: Answers) -> set[tuple[str, str]]:
+    """(seat, place) of everything that somebody was given, or wrote about all the same."""
+    stood = {place for places in answers.places for place in places}
+    given = {(seat.id, place) for seat in answers.seats for place in stood.intersection(seat.order)}
+    return given | {(written.seat, written.place) for written in answers.written}
 
 
 def _ranked(counted: Counter[str]) -> tuple[tuple[str, int], ...]:

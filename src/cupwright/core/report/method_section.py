@@ -79,6 +79,12 @@ def _limits(analysis: Analysis) -> list[str]:
             f"With fewer than {_FEW} tasters the intervals are wide and rest on the assumption that scores "
             "are spread evenly about their mean. Read the tasters' own words first."
         )
+    stood = {place for places in answers.places for place in places}
+    if any(not stood <= set(seat.order) for seat in answers.seats):
+        limits.append(
+            "Not every taster was given every coffee. Averages and shares of two coffees then come from "
+            "different tasters, and a coffee that generous tasters were given looks better for it."
+        )
     doubled = [
         coffee.name for coffee, places in zip(answers.coffees, answers.places, strict=True) if len(places) > 1
     ]

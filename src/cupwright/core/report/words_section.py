@@ -273,7 +273,13 @@ def _verbatim(answers: Answers, row: int) -> list[Block]:
     if not written:
         return []
     names = {seat.id: seat.name for seat in answers.seats}
-    rows = tuple((names[w.seat], order[w.part, w.field][0].title, w.text) for w in written)
+    several = len(answers.places[row]) > 1
+
+    def at(one: Written) -> str:
+        title = order[one.part, one.field][0].title
+        return f"{title}, {one.place}" if several else title
+
+    rows = tuple((names[w.seat], at(w), w.text) for w in written)
     return [
         TableBlock(
             columns=(Column("Taster"), Column("At"), Column("Own words")),

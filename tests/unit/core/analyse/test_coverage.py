@@ -1,5 +1,7 @@
 """Coverage: every chance to write is counted once, as empty, read or unread."""
 
+from dataclasses import replace
+
 from tests.unit.core.analyse.tables import TWO_CODES, answers_of, note, table_of
 
 from cupwright.core.analyse.coverage import coverage
@@ -13,6 +15,18 @@ def test_chances_to_write_are_tasters_times_places_times_fields_for_words():
     found = covered(note(1, "241", "aroma/words", "lemon"))
 
     assert (found.asked, found.empty, found.written) == (2 * 2 * 2, 7, 1)
+
+
+def test_only_places_that_a_taster_was_given_or_wrote_about_are_chances():
+    # given the first taster has one of two places, and writes about the other all the same
+    table = table_of(2, tuple(TWO_CODES))
+    part = replace(table, seats=(replace(table.seats[0], order=("241",)), table.seats[1]))
+
+    apart = coverage(answers_of(part, (), TWO_CODES))
+    beyond = coverage(answers_of(part, (note(1, "573", "aroma/words", "lemon"),), TWO_CODES))
+
+    assert (apart.asked, apart.empty) == (3 * 2, 6)
+    assert (beyond.asked, beyond.empty) == (4 * 2, 7)
 
 
 def test_a_note_without_any_known_word_is_unread():

@@ -311,6 +311,33 @@ def test_several_places_of_one_coffee_are_named_among_the_limits():
     assert ("North Slope", "1 and 3") in table_named(document, "coffees").rows
 
 
+def test_a_note_on_a_coffee_with_two_codes_says_under_which_it_was_written():
+    # given one coffee under a hidden second code
+    place_coffee = {"241": NORTH.id, "573": SOUTH.id, "836": NORTH.id}
+    notes = [note(1, code, "flavour/words", "lemon") for code in place_coffee]
+
+    document = report_of(notes, tasters=1, place_coffee=place_coffee)
+
+    assert table_named(document, "notes-1").rows == (
+        ("Taster 1", "Flavour, 241", "lemon"),
+        ("Taster 1", "Flavour, 836", "lemon"),
+    )
+    assert table_named(document, "notes-2").rows == (("Taster 1", "Flavour", "lemon"),)
+
+
+def test_a_table_at_which_not_everybody_had_everything_says_what_that_means():
+    table = table_of(2, tuple(TWO_CODES))
+    part = dataclasses.replace(
+        table, seats=(dataclasses.replace(table.seats[0], order=("241",)), table.seats[1])
+    )
+
+    def limits(one):
+        return prose(table_report(one, (NORTH, SOUTH), TWO_CODES, answers_of(one, [], TWO_CODES)))
+
+    assert "Not every taster was given every coffee." in limits(part)
+    assert "Not every taster was given every coffee." not in limits(table)
+
+
 def test_an_open_table_has_no_seal_and_no_brew():
     labels = [label for label, _ in report_of([], tasters=1, blinding=Blinding.OPEN).facts]
 
