@@ -3,6 +3,7 @@ import type { CupView } from "../kit/cups";
 import { draftOf, dropDraft, keepDraft } from "../kit/draft";
 import type { Api } from "../wire/api";
 import { Asking } from "../wire/asking.svelte";
+import type { Protocol } from "../wire/protocols";
 import type { Brief, Coffee, Plan, Sheet, TableView } from "../wire/types";
 import { formOf, freshForm, laidCups, planOf, plannedCups, type PlanForm } from "./form";
 
@@ -10,7 +11,7 @@ const PREVIEW_AFTER_MS = 300;
 
 type Planning = Pick<
   Api,
-  "coffees" | "sheets" | "table" | "previewBrief" | "planTable" | "replanTable" | "seal" | "removeTable"
+  "coffees" | "sheets" | "protocols" | "table" | "previewBrief" | "planTable" | "replanTable" | "seal" | "removeTable"
 >;
 
 export class PlanState {
@@ -19,6 +20,7 @@ export class PlanState {
   table = $state<TableView | null>(null);
   coffees = $state<Coffee[] | null>(null);
   sheets = $state<Sheet[]>([]);
+  protocols = $state<Protocol[]>([]);
   brief = $state<Brief | null>(null);
   dirty = $state(false);
   loading = new Asking();
@@ -57,13 +59,19 @@ export class PlanState {
   }
 
   async load(): Promise<void> {
-    const [coffees, sheets, table] =
+    const [coffees, sheets, protocols, table] =
       (await this.loading.run(() =>
-        Promise.all([this.#api.coffees(), this.#api.sheets(), this.id === "" ? null : this.#api.table(this.id)]),
+        Promise.all([
+          this.#api.coffees(),
+          this.#api.sheets(),
+          this.#api.protocols(),
+          this.id === "" ? null : this.#api.table(this.id),
+        ]),
       )) ?? [];
-    if (coffees === undefined || sheets === undefined) return;
+    if (coffees === undefined || sheets === undefined || protocols === undefined) return;
     this.coffees = coffees;
     this.sheets = sheets;
+    this.protocols = protocols;
     this.table = table ?? null;
     if (this.table !== null) this.form = formOf(this.table.plan);
     if (!this.sealed) this.#takeDraft();
@@ -90,6 +98,14 @@ export class PlanState {
   toggle(coffee: string): void {
     const picked = this.form.coffees;
     this.form.coffees = picked.includes(coffee) ? picked.filter((id) => id !== coffee) : [...picked, coffee];
+    this.changed();
+  }
+
+  /** Go by another protocol: what it asks of the plan is filled in, and can be changed again. */
+  goBy(name: string): void {
+    const suggested = this.protocols.find((one) => one.name === name)?.suggested ?? {};
+    const known = Object.entries(suggested).filter(([field]) => field in this.form);
+    this.form = { ...this.form, ...Object.fromEntries(known), protocol: name };
     this.changed();
   }
 

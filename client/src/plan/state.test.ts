@@ -1,6 +1,7 @@
 // @vitest-environment happy-dom
 import { beforeEach, describe, expect, it } from "vitest";
 import { Problem } from "../wire/problem";
+import type { Protocol } from "../wire/protocols";
 import type { Brief, Coffee, Plan, Recipe, Step, TableView } from "../wire/types";
 import { PlanState } from "./state.svelte";
 
@@ -42,6 +43,21 @@ const briefOf = (plan: Plan): Brief => ({
   tasks: [],
   coffees: [],
   warnings: [],
+  deviations: [],
+  limits: [],
+});
+
+const protocolOf = (name: string, suggested: Record<string, number>): Protocol => ({
+  name,
+  version: 1,
+  title: name,
+  about: "",
+  own: false,
+  brewed: "bowl",
+  acts: [],
+  asks: [],
+  suggested,
+  text: "",
 });
 
 /** Plans one table and seals it, refusing what has no name, as the server does. */
@@ -59,6 +75,7 @@ function server(log: string[] = []) {
   return {
     coffees: async () => [coffee("a"), coffee("b")],
     sheets: async () => [],
+    protocols: async () => [protocolOf("home", { grams_per_litre: 60, bowls_per_sample: 2, unheard_of: 1 })],
     table: async () => kept ?? tableOf({ ...(await draft()) }),
     previewBrief: async (plan: Plan) => briefOf(checked(plan)),
     planTable: async (plan: Plan) => keep(plan, "plan"),
@@ -89,6 +106,16 @@ describe("a plan in the making", () => {
     await state.preview();
     expect(state.brief?.recipe.dose_g).toBeCloseTo(11);
     expect(state.cups).toHaveLength(1);
+  });
+
+  it("takes over what a protocol asks, and nothing that a plan does not have", async () => {
+    const state = new PlanState(server(), "");
+    await state.load();
+    state.goBy("home");
+
+    expect(state.form).toMatchObject({ protocol: "home", grams_per_litre: 60, bowls_per_sample: 2, bowl_ml: 200 });
+    expect(state.form).not.toHaveProperty("unheard_of");
+    expect(state.dirty).toBe(true);
   });
 
   it("survives a closed tab until it is saved", async () => {
@@ -154,9 +181,9 @@ describe("a plan in the making", () => {
     state.form.coffees = ["a"];
     const old = state.preview();
     const fresh = state.preview();
-    waiting[1]?.({ recipe: { dose_g: 2 } as Recipe, tasks: [], coffees: [], warnings: [] });
+    waiting[1]?.({ recipe: { dose_g: 2 } as Recipe, tasks: [], coffees: [], warnings: [], deviations: [], limits: [] });
     await fresh;
-    waiting[0]?.({ recipe: { dose_g: 1 } as Recipe, tasks: [], coffees: [], warnings: [] });
+    waiting[0]?.({ recipe: { dose_g: 1 } as Recipe, tasks: [], coffees: [], warnings: [], deviations: [], limits: [] });
     await old;
     expect(state.brief?.recipe.dose_g).toBe(2);
   });

@@ -3,6 +3,7 @@ import { en } from "../words/en";
 import type { TableEvent } from "./live";
 import { Problem, type ProblemBody } from "./problem";
 import type { Analysis } from "./analysis";
+import type { Protocol } from "./protocols";
 import type { Report } from "./report";
 import type { SizeAnswer, SizeNumbers } from "./size";
 import type { TakenIn } from "./taken_in";
@@ -87,6 +88,7 @@ export class Api {
   importFile = (file: File) => this.#send<CoffeeImport>("/coffees/import", file);
 
   sheets = () => this.#ask<Sheet[]>("GET", "/sheets");
+  protocols = () => this.#ask<Protocol[]>("GET", "/protocols");
   tables = () => this.#ask<TableLine[]>("GET", "/tables");
   table = (id: string) => this.#ask<TableView>("GET", `/tables/${id}`);
   planTable = (plan: Plan) => this.#ask<TableView>("POST", "/tables", plan);

@@ -1,5 +1,7 @@
 /* What travels between client and server. Names as in the core of the server; `part` is called `pass` here. */
 
+import type { Caution, Deviation } from "./protocols";
+
 export type Step = "plan" | "pour" | "taste" | "reveal";
 export type Blinding = "codes" | "shuffle" | "open";
 
@@ -8,10 +10,14 @@ export type Millis = number;
 
 // ---- the sheet ----------------------------------------------------------------------------------
 
-export type Kind = "words" | "text" | "colour" | "line" | "points" | "choice" | "ticks";
+export type Kind =
+  "words" | "text" | "colour" | "line" | "points" | "choice" | "ticks" | "cups" | "faults" | "tags" | "rank" | "odd";
 export type Moment = "dry" | "break" | "hot" | "warm" | "cool";
 
-/** One question. `low`, `high`, `step` and their labels matter for line and points; `choices` for choice. */
+/**
+ * One question. `low`, `high`, `step` and their labels matter for line and points; `high` for cups: what good ones
+ * get; `choices` for choice and tags, `most` for tags (0: any number), `ties` for rank.
+ */
 export interface Field {
   id: string;
   kind: Kind;
@@ -23,16 +29,38 @@ export interface Field {
   low_label: string;
   high_label: string;
   choices: string[];
+  /** tables that a phone kept from an earlier version have none of these */
+  most?: number;
+  ties?: boolean;
 }
 
-/** One round over all places. `caution` is shown before it wherever it is not empty. */
+/** One round over all places, or one question to the whole table. `caution` is shown wherever it is not empty. */
 export interface Pass {
   id: string;
   title: string;
   ask: string;
   moment: Moment;
   caution: string;
+  over?: "places" | "table";
   fields: Field[];
+}
+
+/** A field that counts towards the points; `times` as a decimal text. */
+export interface Term {
+  pass: string;
+  field: string;
+  times: string;
+}
+
+/** How a sheet's points are made; numbers are decimal texts. */
+export interface PointsRule {
+  start: string;
+  add: Term[];
+  subtract: Term[];
+  step: string;
+  least: string;
+  cups: number;
+  both: [string, string][];
 }
 
 /** `liking` names the pass and field that hold overall liking. */
@@ -42,6 +70,7 @@ export interface Sheet {
   title: string;
   liking: [string, string] | null;
   passes: Pass[];
+  points?: PointsRule | null;
 }
 
 // ---- notes --------------------------------------------------------------------------------------
@@ -53,8 +82,11 @@ export interface Colour {
   b: number;
 }
 
-/** By kind. words, text, choice, points: text. line: number. colour: Colour. ticks: cup numbers. null: taken back. */
-export type Value = string | number | number[] | Colour | null;
+/**
+ * By kind. words, text, choice, points, odd: text. line: number. colour: Colour. ticks, cups: cup numbers. tags: texts.
+ * faults: cup -> 0, 2 or 4. rank: place -> its number in the order. null: taken back.
+ */
+export type Value = string | number | number[] | string[] | Colour | Record<string, number> | null;
 
 /** Which of two notes for one question is the newer: the greater counter, then the greater device. */
 export interface Stamp {
@@ -241,6 +273,8 @@ export interface Brief {
   tasks: Task[];
   coffees: CoffeeNeed[];
   warnings: string[];
+  deviations: Deviation[];
+  limits: Caution[];
 }
 
 /** For the pourer's eyes alone. */

@@ -6,6 +6,7 @@ import { analyseWords } from "./analyse_en";
 import { count, DOT } from "./count";
 import { planWords } from "./plan_en";
 import { pourWords } from "./pour_en";
+import { protocolWords } from "./protocol_en";
 import { reportWords } from "./report_en";
 import { revealWords } from "./reveal_en";
 import { sizeWords } from "./size_en";
@@ -163,6 +164,7 @@ export const en = {
   },
 
   plan: planWords,
+  protocol: protocolWords,
   size: sizeWords,
   pour: pourWords,
   water: waterWords,
