@@ -140,9 +140,12 @@ def fitted(before: Cooling, readings: Sequence[tuple[float, float]]) -> Cooling:
     for _ in range(_ROUNDS):
         slopes = _slopes(before.prior, at, times)
         off = seen - temperatures(_moved(before.prior, at), times) + slopes @ at
-        at = np.linalg.solve(_curvature(slopes, noise), slopes.T @ off / noise**2)
+        found = np.linalg.solve(_curvature(slopes, noise), slopes.T @ off / noise**2)
         # No reading can be so good that it shifts what is known by more than four of its own spreads.
-        at = np.asarray(np.clip(at, -4 * PRIOR, 4 * PRIOR), dtype=float)
+        found = np.asarray(np.clip(found, -4 * PRIOR, 4 * PRIOR), dtype=float)
+        moved, at = float(np.max(np.abs(found - at))), found
+        if moved < 1e-7:
+            break
     spread = np.asarray(np.linalg.inv(_curvature(_slopes(before.prior, at, times), noise)))
     cup = _moved(before.prior, at)
     misfit = float(np.max(np.abs(seen - temperatures(cup, times)))) / float(noise)

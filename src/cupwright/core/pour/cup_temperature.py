@@ -16,7 +16,8 @@ from cupwright.core.plan.protocol import Brewed, Protocol
 from cupwright.core.plan.table import Plan, Table
 from cupwright.core.pour.cooling import Floats
 from cupwright.core.pour.cooling_fit import LONGEST_S, Cooling, Estimate, expected, fitted
-from cupwright.core.pour.run_sheet import CueKind, run_sheet
+from cupwright.core.pour.table_sheet import cues_of
+from cupwright.core.pour.timing import CueKind
 
 # A hand that marks a pour is a little late or early; a note at that moment is of a hot cup, not of a dry one.
 _SLACK_MS = 1_000
@@ -37,8 +38,7 @@ class CupTemperatures:
     @cached_property
     def poured(self) -> Mapping[int, int]:
         """Bowl -> moment of its pour, ms since 1970; empty while the clock is not started."""
-        cues = run_sheet(len(self.table.bowls), self.table.clock, self.table.protocol.timing)
-        return {cue.bowl: cue.due for cue in cues if cue.kind is CueKind.POUR}
+        return {cue.bowl: cue.due for cue in cues_of(self.table) if cue.kind is CueKind.POUR}
 
     def at(self, moments: Sequence[tuple[str, int]]) -> tuple[Estimate | None, ...]:
         """The temperature of a place (code or position) at a moment (ms), for many at once.

@@ -107,10 +107,20 @@ def ratio_interval(
     step_g, water_step_ml : float
         Their steps; what is shown may be half a step off either way.
 
+    Raises
+    ------
+    Refused
+        For a step of the water that is no number above 0 or more than a tenth of the water.
+
     Notes
     -----
     Error: none for scales that are right; a scale that is wrong by more than half a step is not covered.
     """
+    if not 0 < water_step_ml <= water_ml / 10:
+        raise Refused(
+            f"Water for {water_ml:g} mL cannot be measured in steps of {water_step_ml:g} mL.",
+            todo="Give the step of the scale or the jug, as 1 mL.",
+        )
     coffee, water = decimal(step_g) / 2, decimal(water_step_ml) / 2
     low = (decimal(dose_g) - coffee) * 1000 / (decimal(water_ml) + water)
     high = (decimal(dose_g) + coffee) * 1000 / (decimal(water_ml) - water)

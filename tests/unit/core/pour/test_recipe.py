@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from cupwright.core.plan.table import Plan
 from cupwright.core.pour.recipe import dose_g, recipe, to_scale_step, tolerance_g
+from cupwright.core.pour.standard import RecipeStandard
 from cupwright.core.pour.units import fahrenheit
 from cupwright.errors import Refused
 
@@ -162,3 +163,58 @@ def test_any_plan_that_can_be_made_has_a_recipe_whose_parts_add_up(
 
 def test_fahrenheit_is_exact():
     assert (fahrenheit(93.0), fahrenheit(100.0), fahrenheit(-40.0)) == (199.4, 212.0, -40.0)
+
+
+@given(
+    tenths=st.integers(500, 10_000),
+    ratio=st.integers(20, 120),
+    times=st.integers(2, 5),
+)
+def test_doses_scale_exactly_with_water_and_ratio(tenths: int, ratio: int, times: int):
+    water = tenths / 10
+
+    once = Decimal(repr(dose_g(water, ratio)))
+
+    assert Decimal(repr(dose_g(tenths * times / 10, ratio))) == once * times
+    assert Decimal(repr(dose_g(water, ratio * times))) == once * times
+
+
+def test_half_a_step_of_each_scale_is_left_open():
+    made = recipe(PLAN, 4, water_step_ml=2.0)
+
+    assert made.ratio_low == pytest.approx(10.95 / 201 * 1000, rel=1e-12)
+    assert made.ratio_high == pytest.approx(11.05 / 199 * 1000, rel=1e-12)
+    assert made.ratio_low < made.grams_per_litre < made.ratio_high
+
+
+@pytest.mark.parametrize("step", [0.0, -1.0, 21.0, float("nan")])
+def test_a_step_of_the_water_that_cannot_be_is_refused(step: float):
+    with pytest.raises(Refused, match="steps"):
+        recipe(PLAN, 1, water_step_ml=step)
+
+
+def test_water_poured_by_weight_makes_a_weaker_bowl():
+    made = recipe(PLAN, 4)
+
+    assert made.bowl_water_g == pytest.approx(192.66, abs=0.01)
+    assert made.by_weight_grams_per_litre == pytest.approx(52.98, abs=0.01)
+
+
+def test_a_standard_that_leaves_things_open_warns_of_nothing():
+    open_standard = RecipeStandard("ours", None, None, 150.0, None, None)
+    plan = replace(PLAN, grams_per_litre=80.0, kettle_c=85.0, bowl_ml=500.0, scale_step_g=1.0)
+
+    made = recipe(plan, 1, standard=open_standard)
+
+    assert made.warnings == ()
+    assert made.low_g == made.exact_dose_g == made.high_g
+
+
+def test_warnings_name_the_standard_they_come_from():
+    own = RecipeStandard("the house's sheet", 60.0, 0.5, 250.0, (90.0, 92.0), (180.0, 190.0))
+
+    warnings = " ".join(recipe(PLAN, 1, standard=own).warnings)
+
+    assert "outside the house's sheet's 60 g/L (58.0 to 62.0)" in warnings
+    assert "the house's sheet's 90 to 92 °C" in warnings
+    assert "the sizes of the house's sheet (180 to 190 mL)" in warnings
