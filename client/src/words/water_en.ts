@@ -15,7 +15,7 @@ export const waterWords = {
   firstSource: "tap water",
   anotherSource: (number: number): string => `water ${number}`,
   addSource: "Add a water",
-  removeSource: (name: string): string => `Leave ${name} out`,
+  removeSource: (name: string): string => `Leave out ${name}`,
   remove: "Leave out",
   more: "The rest of the analysis",
   unitOf: (label: string): string => `${label}: unit`,
@@ -29,7 +29,7 @@ export const waterWords = {
   addSalt: "Add a salt",
   salt: "Salt",
   saltGrams: "In a litre",
-  removeConcentrate: (name: string): string => `Leave concentrate ${name} out`,
+  removeConcentrate: (name: string): string => `Leave out concentrate ${name}`,
 
   wanted: "What is wanted",
   wantedHint: "Published ranges disagree, and none is a law.",

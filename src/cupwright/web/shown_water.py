@@ -66,6 +66,7 @@ class MixShown(Shown):
     feasible: bool
     parts: list[PartShown]
     reached: list[ReachedShown]
+    not_held: list[str]
     exact: Analysis
     mix: WaterShown
     ph: str

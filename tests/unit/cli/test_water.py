@@ -68,6 +68,14 @@ def test_recipes_can_come_from_a_file_of_their_own(cli, water_file):
     assert "7.9 g of concentrate A" in answer.out
 
 
+def test_what_is_not_known_is_not_said_to_be_met(cli):
+    answer = cli("water", "--source", TAP, "--range", "2009", "--litres", "4")
+
+    second = answer.out.splitlines()[1]
+    assert second.startswith("That meets what was asked as far as it is known;")
+    assert second.endswith("TDS, calcium hardness and sodium could not be held.")
+
+
 def test_what_cannot_be_reached_is_said_with_what_misses(cli):
     answer = cli("water", "--range", "2009", *RECIPES, "--litres", "2")
 

@@ -23,7 +23,8 @@ export interface BandLine {
 
 /** A line that holds band and value, from nought; a pH, whose nought means nothing, from a little below. */
 export function lineOf(row: BandRow): BandLine {
-  const reach = Math.max(row.high, row.to ?? 0, row.low + 1e-9, 1e-3);
+  // A band that is nothing but nought still needs a line to lie on.
+  const reach = Math.max(row.high, row.to ?? 0, row.high > 0 ? 0 : 0.4);
   const lowest = Math.min(row.low, row.from ?? row.low);
   const start = row.parameter === "ph" ? Math.min(5, Math.floor(lowest)) : 0;
   const end = row.parameter === "ph" ? Math.max(9, Math.ceil(reach)) : reach * 1.12;

@@ -16,18 +16,12 @@ import numpy as np
 
 from cupwright.core.pour import mix_solving as solving
 from cupwright.core.pour.concentrate import Concentrate, cautions_for, concentrate_complaints
+from cupwright.core.pour.mix_bands import MIXED, Asked, range_bands, target_bands
 from cupwright.core.pour.mix_solving import Floats, Wanted
 from cupwright.core.pour.recipe import to_scale_step
-from cupwright.core.pour.water import DEIONISED, MOST_MG, Water, complaints
-from cupwright.core.pour.water_ranges import Band, WaterRange, in_sentence, said
-from cupwright.core.pour.water_units import PARAMETERS
+from cupwright.core.pour.water import DEIONISED, Water, complaints
+from cupwright.core.pour.water_ranges import Band, WaterRange, in_sentence
 from cupwright.errors import Refused, TooLarge
-
-MIXED = tuple(parameter for parameter in PARAMETERS if parameter not in {"ph", "chlorine"})
-
-# A target counts as met within a hundredth of it, or half a milligram: finer than any home test.
-TARGET_SHARE = 0.01
-TARGET_MG = 0.5
 
 # Misses of a target are weighed as shares of it, as if it were at least this; mg/L.
 _LEAST_SCALE = 10.0
@@ -87,7 +81,10 @@ class Reached:
 
 @dataclass(frozen=True, slots=True)
 class Mix:
-    """A mix: `feasible` if all that is wanted is met; else it is the nearest that can be reached."""
+    """A mix: `feasible` if all that could be held is met; else it is the nearest that can be reached.
+
+    `not_held` are parameters of a range that could not be held, as they are not known of a water.
+    """
 
     litres: float
     feasible: bool
@@ -95,6 +92,7 @@ class Mix:
     water: Water
     measured: Water
     reached: tuple[Reached, ...]
+    not_held: tuple[str, ...]
     complaints: tuple[str, ...]
     cautions: tuple[str, ...]
 
@@ -129,7 +127,8 @@ def mix(wish: MixWish) -> Mix:
     Source: conservation of mass; [LawsonHanson1974] for least squares.
     """
     ingredients = _at_hand(wish)
-    bands, notes = _bands(wish, ingredients)
+    asked = _asked(wish, ingredients)
+    bands = asked.bands
     wanted = _wanted(bands, by_target=wish.target is not None)
     content = np.array([[_content(one, band.parameter) for one in ingredients] for band in bands])
     shares = _best(content, wanted, ingredients, by_target=wish.target is not None)
@@ -139,7 +138,7 @@ def mix(wish: MixWish) -> Mix:
     used = [
         (one, float(share) * wish.litres) for one, share in zip(ingredients, shares, strict=True) if share > 0
     ]
-    return _laid_out(wish, used, bands, notes, feasible=feasible)
+    return _laid_out(wish, used, asked, feasible=feasible)
 
 
 def _at_hand(wish: MixWish) -> tuple[_Ingredient, ...]:
@@ -188,71 +187,14 @@ def _content(one: _Ingredient, parameter: str) -> float:
     return value * 1000 if one.kind == "concentrate" else value
 
 
-def _bands(wish: MixWish, ingredients: tuple[_Ingredient, ...]) -> tuple[tuple[Band, ...], tuple[str, ...]]:
+def _asked(wish: MixWish, ingredients: tuple[_Ingredient, ...]) -> Asked:
     if wish.target is not None:
-        return _target_bands(wish.target), ()
+        return target_bands(wish.target)
     if wish.into is None:
         raise Refused(
             "Nothing is wanted of the mix.", todo="Give a target, or a published range.", about="target"
         )
-    return _range_bands(wish.into, ingredients)
-
-
-def _target_bands(target: Mapping[str, float]) -> tuple[Band, ...]:
-    if not target:
-        raise Refused(
-            "The target names nothing.", todo="Give hardness and alkalinity, for example.", about="target"
-        )
-    for parameter, value in target.items():
-        if parameter not in MIXED:
-            why = "it follows from carbon dioxide" if parameter == "ph" else "active carbon takes it out"
-            raise Refused(
-                f"{said(parameter)} cannot be set by mixing; {why}.",
-                todo="Leave it out of the target.",
-                about=parameter,
-            )
-        if not (math.isfinite(value) and 0 <= value <= MOST_MG):
-            raise Refused(
-                f"The target for {parameter} cannot be {value:g}.", todo="Give 0 or more.", about=parameter
-            )
-    allowed = {key: max(value * TARGET_SHARE, TARGET_MG) for key, value in target.items()}
-    return tuple(
-        Band(key, max(value - allowed[key], 0.0), value + allowed[key], value)
-        for key, value in target.items()
-    )
-
-
-def _range_bands(
-    into: WaterRange, ingredients: tuple[_Ingredient, ...]
-) -> tuple[tuple[Band, ...], tuple[str, ...]]:
-    """The bands that mixing can hold, and which it cannot because something is not known."""
-    bands, notes = [], []
-    for band in into.bands:
-        if band.parameter not in MIXED:
-            continue
-        unknown = [one.name for one in ingredients if one.per_litre.of(band.parameter) is None]
-        if not unknown:
-            bands.append(band)
-        elif band.parameter == "calcium" and all(one.per_litre.hardness is not None for one in ingredients):
-            bands.append(Band("hardness", band.low, band.high, band.target, band.published))
-            notes.append(
-                f"How much of the hardness of {' and '.join(unknown)} is calcium is not known: its whole "
-                "hardness was "
-                "held to the band for calcium."
-            )
-        else:
-            notes.append(
-                f"The {in_sentence(band.parameter)} of {' and '.join(unknown)} is not known and was not "
-                "held to "
-                "its band."
-            )
-    if not bands:
-        raise Refused(
-            f"Nothing that {into.title} asks for is known of the waters.",
-            todo="Give hardness and alkalinity of each.",
-            about="sources",
-        )
-    return tuple(bands), tuple(notes)
+    return range_bands(wish.into, tuple(one.per_litre for one in ingredients))
 
 
 def _wanted(bands: tuple[Band, ...], *, by_target: bool) -> Wanted:
@@ -319,8 +261,7 @@ def _nearest(content: Floats, wanted: Wanted, *, by_target: bool) -> Floats:
 def _laid_out(
     wish: MixWish,
     used: list[tuple[_Ingredient, float]],
-    bands: tuple[Band, ...],
-    notes: tuple[str, ...],
+    asked: Asked,
     *,
     feasible: bool,
 ) -> Mix:
@@ -329,16 +270,18 @@ def _laid_out(
     measured = _mixed(
         [(one.per_litre, one.kind, part.measured_litres) for (one, _), part in zip(used, parts, strict=True)]
     )
-    reached = tuple(_reached(band, water, measured) for band in bands)
+    reached = tuple(_reached(band, water, measured) for band in asked.bands)
     made = tuple(one.made for one, _ in used if one.made is not None)
     found = (
-        *notes,
+        *asked.notes,
         *(sentence for source in wish.sources for sentence in complaints(source)),
         *(sentence for one in made for sentence in concentrate_complaints(one)),
         *_chlorine(measured),
         *_rounding(wish, parts, reached),
     )
-    return Mix(wish.litres, feasible, parts, water, measured, reached, found, cautions_for(made))
+    return Mix(
+        wish.litres, feasible, parts, water, measured, reached, asked.not_held, found, cautions_for(made)
+    )
 
 
 def _part(one: _Ingredient, litres: float, scale_step_g: float) -> Part:

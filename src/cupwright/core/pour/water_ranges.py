@@ -3,7 +3,8 @@
 Two tables are kept as they were published; they disagree, and neither is a law. Where a table says "at or
 near" it prints no band: the band to mix into is then ours (within 10 mg/L), and `published` is False.
 
-Source: [SCAA-water-2009] for "2009"; [SCA-water-2] for "newer". Hardness and alkalinity in mg/L as CaCO3, else
+Source: [SCAA-water-2009] for "2009"; [SCA-water-2] for "newer". Hardness and alkalinity in mg/L as
+CaCO3, else
 mg/L.
 """
 

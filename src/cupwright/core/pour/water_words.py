@@ -12,9 +12,11 @@ from cupwright.core.pour.water_units import PARAMETERS
 
 def mix_sentence(mixed: Mix) -> str:
     """As measured out: "For 4 L: 1.35 L of tap water, 2.6 L of deionised water and 12 g of concentrate B"."""
-    parts = [_amount(part) for part in mixed.parts]
-    together = parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
-    return f"For {litres(mixed.litres)}: {together}."
+    return f"For {litres(mixed.litres)}: {_listed([_amount(part) for part in mixed.parts])}."
+
+
+def _listed(things: list[str]) -> str:
+    return things[0] if len(things) == 1 else f"{', '.join(things[:-1])} and {things[-1]}"
 
 
 def _amount(part: Part) -> str:
@@ -30,6 +32,9 @@ def litres(volume: float) -> str:
 
 def reached_sentence(mixed: Mix) -> str:
     """Whether all that is wanted is met; if not, what misses, by how much and to which side."""
+    if mixed.feasible and mixed.not_held:
+        unknown = _listed([in_sentence(parameter) for parameter in mixed.not_held])
+        return f"That meets what was asked as far as it is known; {unknown} could not be held."
     if mixed.feasible:
         return "That meets all that was asked."
     missing = [_missed(one) for one in mixed.reached if one.miss != 0]
@@ -101,6 +106,7 @@ def mix_as_data(mixed: Mix, wish: MixWish) -> dict[str, Any]:
         "feasible": mixed.feasible,
         "parts": plain(mixed.parts),
         "reached": plain(mixed.reached),
+        "not_held": list(mixed.not_held),
         "exact": {parameter: mixed.water.of(parameter) for parameter in PARAMETERS},
         "mix": water_as_data(mixed.measured),
         "ph": ph_sentence(mixed.measured),

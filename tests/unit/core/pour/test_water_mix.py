@@ -8,8 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from cupwright.core.pour.concentrate import SALTS, concentrate
+from cupwright.core.pour.mix_bands import MIXED
 from cupwright.core.pour.water import analysis, read_analysis
-from cupwright.core.pour.water_mix import MIXED, MixWish, mix
+from cupwright.core.pour.water_mix import MixWish, mix
 from cupwright.core.pour.water_ranges import RANGES, Verdict, judged
 from cupwright.errors import Refused, TooLarge
 
@@ -93,6 +94,12 @@ def test_a_hardness_without_a_split_is_held_to_the_band_for_calcium_and_that_is_
     assert any("whole hardness was held to the band for calcium" in sentence for sentence in mixed.complaints)
     assert any("The TDS of tap water is not known" in sentence for sentence in mixed.complaints)
     assert {one.parameter for one in mixed.reached} == {"hardness", "alkalinity"}
+    assert mixed.not_held == ("tds", "calcium", "sodium")
+
+
+def test_a_range_of_which_nothing_is_known_is_refused():
+    with pytest.raises(Refused, match="Nothing that the newer trade chart asks for is known"):
+        mix(wish(sources=(analysis("tap", {"sodium": 10.0}),), target=None, into=RANGES["newer"]))
 
 
 def test_a_target_goes_before_a_range():
@@ -150,7 +157,7 @@ def test_what_one_used_water_does_not_say_the_mix_does_not_say_either():
         ({"target": {}}, "The target names nothing."),
         ({"target": {"ph": 7.0}}, "pH cannot be set by mixing"),
         ({"target": {"chlorine": 0.0}}, "Free chlorine cannot be set by mixing"),
-        ({"target": {"hardness": -5.0}}, "The target for hardness cannot be -5."),
+        ({"target": {"hardness": -5.0}}, "The target for total hardness cannot be -5."),
         ({"target": {"sodium": 10.0}}, "The sodium of tap water is not known"),
         ({"sources": (), "deionised": False}, "There is no water to mix."),
         ({"sources": (TAP, TAP)}, "Two ingredients are called tap water."),
