@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { question } from "../local/merge";
 import type { Pass, Sheet } from "../wire/types";
-import { after, answered, before, doneIn, fitting, passAt, placeAt, type Standing, type Way } from "./walk";
+import { after, answered, before, doneIn, fitting, passAt, placeAt, type Standing, stopsOf, type Way, WHOLE_TABLE } from "./walk";
 
 const field = (id: string) => ({ id, kind: "words", label: id }) as Pass["fields"][number];
 const pass = (id: string, ...fields: string[]): Pass => ({
@@ -43,6 +43,23 @@ describe("the way through a sheet", () => {
     expect(fitting(way, { round: 1, stop: 2 })).toEqual({ round: 1, stop: 2 });
     for (const kept of [null, "x", {}, { round: 2, stop: 0 }, { round: 0, stop: 3 }, { round: -1, stop: 0 }, { round: 0.5, stop: 0 }])
       expect(fitting(way, kept)).toEqual({ round: 0, stop: 0 });
+  });
+});
+
+describe("a pass that is asked once", () => {
+  const once: Way = { ...way, sheet: { ...sheet, passes: [pass("one", "words"), { ...pass("all", "rank"), over: "table" }] } };
+
+  test("has one stop, at the whole table", () => {
+    expect(placeAt(once, { round: 1, stop: 0 })).toBe(WHOLE_TABLE);
+    expect(after(once, { round: 0, stop: 2 })).toEqual({ round: 1, stop: 0 });
+    expect(after(once, { round: 1, stop: 0 })).toBeNull();
+    expect(before(once, { round: 1, stop: 0 })).toEqual({ round: 0, stop: 2 });
+    expect(fitting(once, { round: 1, stop: 1 })).toEqual({ round: 0, stop: 0 });
+  });
+
+  test("is done with one answer", () => {
+    const answers = new Map([[question(WHOLE_TABLE, "all", "rank"), {}]]);
+    expect(once.sheet.passes.map((each) => [doneIn(answers, each, way.order), stopsOf(each, way.order).length])).toEqual([[0, 3], [1, 1]]);
   });
 });
 

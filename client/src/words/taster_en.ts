@@ -33,6 +33,7 @@ export const taster = {
     passes: "The passes of the sheet",
     pass: (title: string, done: number, all: number): string => `${title}, ${done} of ${all} answered`,
     cup: (place: string, answered: boolean): string => `Cup ${place}, ${answered ? "answered" : "not answered"}`,
+    wholeTable: "the whole table",
     position: (place: string): string => `the cup at position ${place}`,
     code: (place: string): string => `cup ${place}`,
     next: "Next cup",
@@ -55,11 +56,35 @@ export const taster = {
     points: (low: number, high: number, step: number): string => `${low} to ${high}, in steps of ${step}`,
     badPoints: (low: number, high: number, step: number): string => `Give points from ${low} to ${high} in steps of ${step}.`,
     tick: (number: number): string => `Cup ${number}`,
+    good: "good",
+    allGood: (good: string): string => `All cups ${good}`,
+    cupsGood: (n: number, all: number, good: string): string => `${n} of ${all} cups ${good}`,
+    notGood: (number: number, good: string): string => `Cup ${number} is not ${good}`,
+    faults: { 0: "clean", 2: "taint", 4: "fault" } as Record<number, string>,
+    noFaults: "None in any cup",
+    faultsFound: (n: number, all: number): string => `Found in ${n} of ${all} cups`,
+    tryOthers: (cups: readonly number[]): string =>
+      `Smell and taste ${cups.length === 1 ? "cup" : "cups"} ${cups.join(", ")} too, and say what you found.`,
+    ticked: (n: number): string => `${n} ticked`,
+    full: (most: number): string => `${most} ticked, the most there can be`,
+    noneOfList: "None of these",
+    nextInOrder: (number: number): string => `Which comes ${number === 1 ? "first" : "next"}?`,
+    putNext: (place: string, number: number): string => `${place} as number ${number}`,
+    up: (place: string): string => `${place} further up`,
+    down: (place: string): string => `${place} further down`,
+    tie: (place: string): string => `${place} beside the one above`,
+    takeOut: (place: string): string => `Take ${place} out of the order`,
     swatch: (row: number, rows: number, column: number, columns: number): string =>
       `lightness ${row} of ${rows}, hue ${column} of ${columns}`,
     grey: (step: number, steps: number): string => `without hue, lightness ${step} of ${steps} from dark`,
     picked: "Your colour",
     notPicked: "No colour picked",
+  },
+
+  points: {
+    total: (total: string): string => `Points: ${total}`,
+    range: (low: string, high: string): string => `Points: ${low} to ${high} still possible`,
+    why: "How it adds up",
   },
 
   readBack: {

@@ -24,11 +24,11 @@ afterEach(() => {
   document.body.replaceChildren();
 });
 
-function show(changes: Partial<Field>, value: Value = null, cups = 3): HTMLElement {
+function show(changes: Partial<Field>, value: Value = null, cups = 3, places: string[] = []): HTMLElement {
   given = [];
   shown = mount(Answer, {
     target: document.body,
-    props: { field: { ...FIELD, ...changes }, value, cups, onanswer: (answer: Value) => void given.push(answer) },
+    props: { field: { ...FIELD, ...changes }, value, cups, places, onanswer: (answer: Value) => void given.push(answer) },
   });
   flushSync();
   return document.body;
@@ -113,4 +113,71 @@ test("a colour is picked from a field that has places instead of names, and can 
   void unmount(shown!);
   press(show({ kind: "colour" }, picked), "Take back");
   expect(given).toEqual([null]);
+});
+
+test("cups that are not good are marked, and that all are good is one touch and an answer", () => {
+  const page = show({ kind: "cups", high_label: "alike" }, null, 5);
+  expect(page.textContent).toContain("not set");
+  press(page, "Cup 3 is not alike");
+  press(page, "All cups alike");
+  expect(given).toEqual([[3], []]);
+
+  void unmount(shown!);
+  const marked = show({ kind: "cups", high_label: "alike" }, [3], 5);
+  expect(marked.textContent).toContain("4 of 5 cups alike");
+  press(marked, "Take back");
+  expect(given).toEqual([null]);
+});
+
+test("a fault in one cup asks for every other cup, and none in any is one touch", () => {
+  const page = show({ kind: "faults" }, { "3": 4 }, 5);
+  expect(page.textContent).toContain("Smell and taste cups 1, 2, 4, 5 too");
+
+  page.querySelectorAll<HTMLInputElement>('[aria-label="Cup 1"] input')[0]!.click();
+  expect(given).toEqual([{ "1": 0, "3": 4 }]);
+  press(page, "None in any cup");
+  expect(given.at(-1)).toEqual({});
+});
+
+test("of a list all that apply are ticked, in the order of the list, until it is full", () => {
+  const choices = ["one", "two", "three"];
+  const page = show({ kind: "tags", choices, most: 2 }, ["three"]);
+  page.querySelectorAll("input")[0]!.click();
+  press(page, "None of these");
+  expect(given).toEqual([["one", "three"], []]);
+
+  void unmount(shown!);
+  const full = show({ kind: "tags", choices, most: 2 }, ["one", "two"]);
+  expect([...full.querySelectorAll("input")].map((one) => one.disabled)).toEqual([false, false, true]);
+  expect(full.textContent).toContain("2 ticked, the most there can be");
+});
+
+const PLACES = ["591", "274", "836"];
+
+test("places are put in an order one after the other", () => {
+  const page = show({ kind: "rank", ties: true }, { "274": 1 }, 1, PLACES);
+  expect([...page.querySelectorAll(".place")].map((one) => one.textContent)).toEqual(["591", "836"]);
+
+  press(page, "836 as number 2");
+  expect(given).toEqual([{ "274": 1, "836": 2 }]);
+
+  void unmount(shown!);
+  const whole = show({ kind: "rank", ties: true }, { "274": 1, "836": 2, "591": 3 }, 1, PLACES);
+  press(whole, "591 beside the one above");
+  press(whole, "Take 274 out");
+  expect(given).toEqual([
+    { "274": 1, "591": 2, "836": 2 },
+    { "836": 1, "591": 2 },
+  ]);
+});
+
+test("where no two may share a place there is no way to say so", () => {
+  expect(show({ kind: "rank", ties: false }, { "274": 1, "836": 2 }, 1, PLACES).querySelector('[aria-label*="beside"]')).toBeNull();
+});
+
+test("the odd one is picked among the places of the table", () => {
+  const page = show({ kind: "odd" }, null, 1, PLACES);
+  page.querySelectorAll("input")[1]!.click();
+
+  expect(given).toEqual(["274"]);
 });
