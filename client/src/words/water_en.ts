@@ -1,5 +1,5 @@
 /* The words of the water. */
-import type { WaterPart, WaterReached } from "../wire/water";
+import type { WaterParameter, WaterPart, WaterReached } from "../wire/water";
 
 const grams = (g: number, digits: number): string => `${g.toFixed(digits)}\u00a0g`;
 const litres = (l: number, digits: number): string =>
@@ -55,6 +55,7 @@ export const waterWords = {
   lies: (water: string, range: string): string => `${water}, against ${range}`,
   theMix: "The mix as measured out",
   ownTarget: "the target",
-  reached: (label: string, one: WaterReached): string => `${label}: ${short(one.measured)}, where ${short(one.aim)} is wanted.`,
+  reached: ({ label, units }: WaterParameter, one: WaterReached): string =>
+    `${label}: ${short(one.measured)}\u00a0${units[0] ?? ""}, where ${short(one.aim)} is wanted.`,
   bandOurs: "A dashed band is our reading of “at or near”; the table prints none.",
 };
