@@ -1,7 +1,7 @@
 """Serving orders: complete, seeded, flight after flight, and as even as whole numbers allow."""
 
 import random
-from itertools import combinations, permutations
+from itertools import combinations, pairwise, permutations
 
 import pytest
 from hypothesis import given, settings
@@ -71,14 +71,38 @@ def test_an_odd_remainder_is_at_the_bound_or_next_to_it(n: int, seats: int, abov
     assert 0 <= cost(n, orders) - bound(n, orders) <= above
 
 
-def test_three_tasters_of_three_samples_get_the_best_there_is():
-    """By trying all 6 ** 3 sets of orders: the bound of 15 cannot be reached, 21 is the least."""
-    everything = list(permutations(range(3)))
-    least = min(cost(3, (a, b, c)) for a in everything for b in everything for c in everything)
+def least_of_all(n: int, seats: int) -> int:
+    """The least cost of so many orders of n samples, by going through all sets of orders.
 
-    orders = balanced_orders(3, 3, rng=random.Random(3))
+    Counts squared and summed are, for each order, its own n + (n - 1), and 2 for whatever two orders share.
+    By relabelling, one of them may be 0, 1, 2, ...
+    """
+    shows = [
+        {*enumerate(order), *((a, b, "next") for a, b in pairwise(order))} for order in permutations(range(n))
+    ]
+    shared = [[len(one & other) for other in shows] for one in shows]
+    least = n * n * seats * seats
 
-    assert cost(3, orders) == least == 21
+    def go_on(more: int, so_far: int, able: list[tuple[int, int]]) -> None:
+        nonlocal least
+        if more == 0:
+            least = min(least, so_far)
+        for number, (price, order) in enumerate(able if more else []):
+            if so_far + price < least:
+                row = shared[order]
+                go_on(more - 1, so_far + price, [(p + row[other], other) for p, other in able[number:]])
+
+    go_on(seats - 1, 0, sorted((price, order) for order, price in enumerate(shared[0])))
+    return seats * (2 * n - 1) + 2 * least
+
+
+@pytest.mark.parametrize(
+    ("n", "seats", "least"), [(3, 2, 12), (3, 3, 21), (4, 3, 21), (5, 3, 27), (5, 4, 38)]
+)
+def test_few_orders_are_the_best_there_are_though_the_bound_is_out_of_reach(n: int, seats: int, least: int):
+    assert least_of_all(n, seats) == least
+
+    assert cost(n, balanced_orders(n, seats, rng=random.Random(3))) == least
 
 
 @given(seed=st.integers())
