@@ -61,10 +61,8 @@ def main() -> None:
         )
     one = found[*WANTED, 0]
     kept = one.ratio <= WITHIN and one.seconds < SECONDS
-    print(
-        said = "yes" if kept else "NO"
-        print(f"{WANTED[0]} x {WANTED[1]} within {WITHIN} of the bound in under {SECONDS:g} s: {said}")
-    )
+    said = "yes" if kept else "NO"
+    print(f"{WANTED[0]} x {WANTED[1]} within {WITHIN} of the bound in under {SECONDS:g} s: {said}")
 
 
 def drawn(tasters: int, samples: int, each: int, draws: int) -> Drawn:
