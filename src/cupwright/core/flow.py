@@ -1,10 +1,11 @@
 """The steps of a table and the legal moves between them.
 
     plan ──seal──> pour ──start clock──> taste ──open key──> reveal
-                    └────────────────open key─────────────────^
+                    │  ^──────take back────────┘              ^
+                    └────────────────open key─────────────────┘
 
 `plan` is a draft and may change. From `pour` on the key is sealed and notes are taken (the dry
-grounds are smelled before water is poured). `reveal` is final: the key is open, nothing that counts is
+grounds are smelled before water is poured). A start pressed by mistake can be taken back. `reveal` is final: the key is open, nothing that counts is
 written any more, and `analyse` and `report` read what is there. What a phone's file brings after that is
 kept and shown (taste/late.py).
 """
@@ -26,7 +27,7 @@ class Step(StrEnum):
 _MOVES = {
     Step.PLAN: {Step.POUR},
     Step.POUR: {Step.TASTE, Step.REVEAL},
-    Step.TASTE: {Step.REVEAL},
+    Step.TASTE: {Step.REVEAL, Step.POUR},
     Step.REVEAL: frozenset[Step](),
 }
 

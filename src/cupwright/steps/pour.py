@@ -12,7 +12,7 @@ from cupwright.core.pour.pour_list import PourLine
 from cupwright.core.pour.pour_list import pour_list as lines_of
 from cupwright.core.pour.reading import checked_reading
 from cupwright.core.pour.run_sheet import Cue
-from cupwright.core.pour.run_sheet import run_sheet as cues_of
+from cupwright.core.pour.table_sheet import cues_of
 from cupwright.core.reveal.diary import POUR_LIST_SEEN
 from cupwright.core.reveal.sight import Role, Thing, require_sight
 from cupwright.errors import NotFound, Refused
@@ -69,7 +69,7 @@ def mark_pour(tools: Tools, table_id: str, bowl: int, at: int | None = None) -> 
         before = work.tables.get(table_id)
         require(before.step, Step.TASTE, to_do="mark a pour")
         moment = now_ms(tools) if at is None else at
-        _require_pour(before, bowl, moment, now_ms(tools))
+        require_mark(before, bowl, moment, now_ms(tools))
         table = replace(before, clock=before.clock.poured(bowl, moment))
         work.tables.save(table)
     tools.announce(table_id, "clock")
@@ -112,7 +112,7 @@ def run_sheet(tools: Tools, table_id: str) -> tuple[Cue, ...]:
     """What to do with each bowl at which moment; nothing before the clock is started."""
     with tools.store.reading() as work:
         table = work.tables.get(table_id)
-    return cues_of(len(table.bowls), table.clock)
+    return cues_of(table)
 
 
 def now_ms(tools: Tools) -> int:
@@ -135,12 +135,13 @@ def _require_size(size: str) -> None:
         raise Refused(f"There is no paper size '{size}'.", todo=f"Choose one of {', '.join(PAPER_SIZES)}.")
 
 
-def _require_pour(table: Table, bowl: int, at: int, now: int) -> None:
+def require_mark(table: Table, bowl: int, at: int, now: int) -> None:
+    """Refuse a mark for no bowl, or from before the start or the future; moments in ms since 1970."""
     if not 0 <= bowl < len(table.bowls):
         raise Refused(f"There is no bowl {bowl + 1}; this table has {len(table.bowls)}.")
     started = table.clock.started_at or now
     if not started - EARLIEST_MARK_MS <= at <= now + EARLIEST_MARK_MS:
         raise Refused(
-            "A pour cannot lie before the clock was started or in the future.",
+            "An act cannot lie before the clock was started or in the future.",
             todo="Mark it with the server's time.",
         )

@@ -13,6 +13,7 @@ from cupwright.web.limits import Tries
 from cupwright.web.live import Hub
 from cupwright.web.routes import (
     analyse,
+    clock,
     coffees,
     desk,
     live,
@@ -32,6 +33,8 @@ ROUTERS = (
     coffees.router,
     plan.router,
     pour.router,
+    clock.of_table,
+    clock.router,
     water.router,
     sheets.router,
     taste.desk,

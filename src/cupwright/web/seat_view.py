@@ -9,7 +9,7 @@ from pydantic import Field
 
 from cupwright.core.flow import Step
 from cupwright.core.plan.table import Blinding, Table
-from cupwright.core.pour.run_sheet import run_sheet as cues_of
+from cupwright.core.pour.table_sheet import cues_of
 from cupwright.core.taste.note import Note, Value
 from cupwright.core.words.own_words import Addition, OwnConcept
 from cupwright.steps.words import SeatWords
@@ -136,7 +136,7 @@ def seat_table(table: Table) -> SeatTable:
         sheet=sheet_shown(table.sheet),
         commitment=table.commitment,
         clock=ClockShown.model_validate(table.clock),
-        cues=cues_shown(table, cues_of(len(table.bowls), table.clock)),
+        cues=cues_shown(table, cues_of(table)),
     )
 
 

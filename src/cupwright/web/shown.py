@@ -11,9 +11,11 @@ from pydantic import BaseModel, ConfigDict, Field
 from cupwright.core.flow import Step
 from cupwright.core.plan.balance import table_balance
 from cupwright.core.plan.table import Blinding, Seat, Table
-from cupwright.core.pour.run_sheet import Cue, CueKind
+from cupwright.core.pour.run_sheet import Cue
+from cupwright.core.pour.timing import CueKind
 from cupwright.web.shape import Shown
 from cupwright.web.shown_balance import BalanceInShort, BalanceShown
+from cupwright.web.shown_protocols import CautionShown, DeviationShown
 from cupwright.web.shown_recipe import RecipeShown
 from cupwright.web.shown_sheets import SheetShown, sheet_shown
 
@@ -110,6 +112,8 @@ class BriefShown(Shown):
     coffees: list[NeedShown]
     warnings: list[str]
     balance: BalanceShown
+    deviations: list[DeviationShown]
+    limits: list[CautionShown]
 
 
 class BowlShown(Shown):
@@ -120,10 +124,11 @@ class BowlShown(Shown):
 
 
 class ClockShown(Shown):
-    """The table's clock: when it was started, and (bowl, time) of the pours marked by hand."""
+    """The table's clock: when it was started, (bowl, time) poured, (kind, bowl, time) done otherwise."""
 
     started_at: int | None
     pours: list[tuple[int, int]]
+    done: list[tuple[str, int, int]]
 
 
 class DeskSeatShown(Shown):
@@ -170,7 +175,7 @@ class TableShown(Shown):
 
 
 class CueShown(Shown):
-    """What is due with a bowl; ms since 1970."""
+    """What is due with a bowl, for which person from 0 (None: for all); ms since 1970."""
 
     kind: CueKind
     bowl: int
@@ -179,14 +184,9 @@ class CueShown(Shown):
     due: int
     earliest: int
     latest: int
-
-
-class RunSheetShown(Shown):
-    """All cues, and the server's clock to read them by."""
-
-    now_ms: int
-    started_at: int | None
-    cues: list[CueShown]
+    ends: int
+    person: int | None
+    done: bool
 
 
 class JoinShown(Shown):
@@ -310,6 +310,9 @@ def cues_shown(table: Table, cues: tuple[Cue, ...]) -> list[CueShown]:
             due=cue.due,
             earliest=cue.earliest,
             latest=cue.latest,
+            ends=cue.ends,
+            person=cue.person,
+            done=cue.done,
         )
         for cue in cues
     ]

@@ -10,6 +10,7 @@ LEGAL = {
     (Step.POUR, Step.TASTE),
     (Step.POUR, Step.REVEAL),
     (Step.TASTE, Step.REVEAL),
+    (Step.TASTE, Step.POUR),
 }
 ALL = [(now, to) for now in Step for to in Step]
 

@@ -1,6 +1,7 @@
 """The desk is open on its own machine, and locked to a network."""
 
 import hashlib
+import re
 import time
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
@@ -52,8 +53,7 @@ def test_on_a_network_the_desk_stays_locked_until_it_has_a_passphrase(network):
 
 @pytest.mark.parametrize(("method", "path"), [r for r in routes() if r[1] not in PUBLIC])
 def test_on_a_network_every_route_asks_who_is_there(network, method, path):
-    ids = {"table_id": "t1", "coffee_id": "c1", "seat_id": "s1", "name": "n1"}
-    address = path.format(**ids, concept_id="quince", word_id="w1")
+    address = re.sub(r"\{\w+\}", "1", path)
 
     answer = network.request(method, address, json={} if method != "GET" else None)
 

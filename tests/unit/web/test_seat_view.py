@@ -21,8 +21,10 @@ EVERYTHING = {
 }
 SHARED = {
     "BowlShown": {"place", "number"},
-    "ClockShown": {"started_at", "pours"},
-    "CueShown": {"kind", "bowl", "place", "number", "due", "earliest", "latest"},
+    "ClockShown": {"started_at", "pours", "done"},
+    "CueShown": {
+        *("kind", "bowl", "place", "number", "due", "earliest", "latest", "ends", "person", "done"),
+    },
 }
 OF_SHEETS = {
     "SheetShown": {"name", "version", "title", "passes", "liking", "points"},

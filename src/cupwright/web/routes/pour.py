@@ -11,7 +11,8 @@ from cupwright.web.files import pdf
 from cupwright.web.here import Here, HereNow, ToolsNow
 from cupwright.web.qr import qr_svg
 from cupwright.web.routes.plan import shown
-from cupwright.web.shown import JoinShown, PourLineShown, RunSheetShown, TableShown, cues_shown
+from cupwright.web.shown import JoinShown, PourLineShown, TableShown
+from cupwright.web.shown_clock import RunSheetShown, run_sheet_shown
 from cupwright.web.shown_cooling import CoolingShown, cooling_shown
 from cupwright.web.who import DeskOnly
 from cupwright.web.wire import FAR_AHEAD_MS, Id, Name, PourIn, ReadingIn
@@ -83,12 +84,7 @@ def drop_reading(tools: ToolsNow, table_id: Id, bowl: Whole, at: Whole) -> Cooli
 @router.get("/run-sheet")
 def run_sheet(tools: ToolsNow, table_id: Id) -> RunSheetShown:
     """What to do with each bowl at which moment."""
-    table = get_table(tools, table_id)
-    return RunSheetShown(
-        now_ms=steps.now_ms(tools),
-        started_at=table.clock.started_at,
-        cues=cues_shown(table, steps.run_sheet(tools, table_id)),
-    )
+    return run_sheet_shown(get_table(tools, table_id), steps.now_ms(tools))
 
 
 @router.get("/join")

@@ -1,0 +1,65 @@
+"""The run sheet of a table: its plan's hands, its protocol's times, its flights, its clock."""
+
+from cupwright.core.plan.table import Blinding, Plan, Table
+from cupwright.core.pour.hands import Hands
+from cupwright.core.pour.laid import Schedule
+from cupwright.core.pour.run_sheet import Cue, run_sheet, unkept, unkept_in_words
+from cupwright.core.pour.schedule import keepable, schedule
+from cupwright.core.pour.timing import CueKind
+from cupwright.errors import Refused
+
+
+def hands_of(plan: Plan) -> Hands:
+    """Who pours, breaks and skims, by the plan."""
+    return Hands(plan.pourers, plan.pour_s, plan.break_s, plan.skim_s)
+
+
+def flights_of(table: Table) -> tuple[int, ...]:
+    """Bowls of each flight; a table that is not blind is one flight."""
+    if table.plan.blinding is Blinding.OPEN:
+        bowls = len(table.plan.samples) * table.plan.bowls_per_sample
+        return (bowls,) if bowls else ()
+    at = [place for place, _ in table.bowls]
+    return tuple(sum(at.count(place) for place in flight) for flight in table.flights)
+
+
+def schedule_of(table: Table) -> Schedule:
+    """What the table goes by: the plan's hands, or as many more as it takes.
+
+    Raises
+    ------
+    Refused
+        If no number of people can keep the protocol's times.
+    """
+    flights = flights_of(table)
+    return keepable(sum(flights), hands_of(table.plan), table.protocol.timing, flights)
+
+
+def cues_of(table: Table) -> tuple[Cue, ...]:
+    """Everything that is due; nothing before the clock is started."""
+    return run_sheet(schedule_of(table), table.clock) if table.clock.started_at is not None else ()
+
+
+def hands_warning(table: Table) -> tuple[str, ...]:
+    """Why the plan's people cannot keep its bowls, as a sentence; empty if they can."""
+    flights = flights_of(table)
+    try:
+        schedule(sum(flights), hands_of(table.plan), table.protocol.timing, flights)
+    except Refused as refused:
+        return (refused.sentence(),)
+    return ()
+
+
+def lateness(table: Table, cues: tuple[Cue, ...]) -> tuple[str, ...]:
+    """What cannot be kept any more, as sentences."""
+    poured = {cue.bowl: cue.due for cue in cues if cue.kind is CueKind.POUR}
+    return tuple(
+        unkept_in_words(cue, _name(table, cue.bowl), poured[cue.bowl], table.plan.pourers)
+        for cue in unkept(cues)
+    )
+
+
+def _name(table: Table, bowl: int) -> str:
+    place, number = table.bowls[bowl]
+    alone = all(each == 1 for _, each in table.bowls)
+    return f"Bowl {place}" if alone else f"{place}, bowl {number},"
