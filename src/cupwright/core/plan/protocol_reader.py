@@ -45,6 +45,11 @@ class Source(toml_reader.Source):
         before = now[1] if now[0] == heading[2] else -1
         return (heading[2], before + 1 if heading[1] == "[[" else 0)
 
+    def _line(self, spot: Spot, key: str) -> int | None:
+        # A section that nobody knows is complained about at the top, where its key is a heading.
+        found = super()._line(spot, key)
+        return super()._line((key, 0), "") if found is None and spot == self.top else found
+
 
 def section(top: Reader, key: str, read: Callable[[Reader], T]) -> T | None:
     """What `read` makes of the table under `[key]`; None where there is none."""
