@@ -4,6 +4,7 @@ import type { TableEvent } from "./live";
 import { Problem, type ProblemBody } from "./problem";
 import type { Analysis } from "./analysis";
 import type { Protocol } from "./protocols";
+import type { Cooling } from "./cooling";
 import type { Report } from "./report";
 import type { SizeAnswer, SizeNumbers } from "./size";
 import type { TakenIn } from "./taken_in";
@@ -107,6 +108,11 @@ export class Api {
   join = (id: string) => this.#ask<JoinView>("GET", `/tables/${id}/join`);
   startClock = (id: string) => this.#ask<TableView>("POST", `/tables/${id}/clock`, {});
   markPour = (id: string, bowl: number) => this.#ask<RunSheet>("POST", `/tables/${id}/pours`, { bowl });
+  cooling = (id: string) => this.#ask<Cooling>("GET", `/tables/${id}/cooling`);
+  noteReading = (id: string, bowl: number, celsius: number) =>
+    this.#ask<Cooling>("POST", `/tables/${id}/readings`, { bowl, celsius });
+  dropReading = (id: string, bowl: number, at: number) =>
+    this.#ask<Cooling>("DELETE", `/tables/${id}/readings?bowl=${bowl}&at=${at}`);
   runSheet = (id: string) => this.#ask<RunSheet>("GET", `/tables/${id}/run-sheet`);
 
   waterKnown = () => this.#ask<WaterKnown>("GET", "/water/known");

@@ -250,6 +250,13 @@ export interface Recipe {
   water_to_heat_ml: number;
   kettle_c: number;
   kettle_f: number;
+  /** g/L that the steps of the scales leave open */
+  ratio_low: number;
+  ratio_high: number;
+  /** what the water of one bowl weighs as hot as it is poured, and the ratio if it is poured by weight instead */
+  bowl_water_g: number;
+  by_weight_grams_per_litre: number;
+  boiling: { boils_c: number; reached_c: number; pour_low_c: number; pour_high_c: number };
   warnings: string[];
 }
 

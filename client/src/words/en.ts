@@ -3,6 +3,7 @@ import type { CupView } from "../kit/cups";
 import { dateText } from "../kit/days";
 import type { Coffee, RefusedLine, TableLine } from "../wire/types";
 import { analyseWords } from "./analyse_en";
+import { coolingWords } from "./cooling_en";
 import { count, DOT } from "./count";
 import { planWords } from "./plan_en";
 import { pourWords } from "./pour_en";
@@ -166,6 +167,7 @@ export const en = {
   plan: planWords,
   protocol: protocolWords,
   size: sizeWords,
+  cooling: coolingWords,
   pour: pourWords,
   water: waterWords,
   tasteDesk: tasteDeskWords,

@@ -1,5 +1,6 @@
 /* The words of the pour: brief, paper, seats and the run of the clock. */
 import type { CoffeeNeed, CueKind, Recipe } from "../wire/types";
+import { fahrenheit, fluidOunces, ounces } from "../pour/units";
 import { count, water } from "./count";
 
 const grams = (g: number, digits: number): string => `${g.toFixed(digits)}\u00a0g`;
@@ -24,7 +25,18 @@ export const pourWords = {
   waterHint: (recipe: Recipe): string => `${water(recipe.water_poured_ml)} for the bowls, the rest for kettle and spoons`,
   kettle: "kettle",
   kettleOf: (recipe: Recipe): string => `${recipe.kettle_c}\u00a0°C`,
-  kettleHint: (recipe: Recipe): string => `${recipe.kettle_f.toFixed(0)}\u00a0°F. It scalds at once.`,
+  kettleHint: ({ boiling }: Recipe): string =>
+    `${boiling.pour_low_c.toFixed(0)} to ${boiling.pour_high_c.toFixed(0)}\u00a0°C at the grounds; ` +
+    `water boils at ${boiling.boils_c.toFixed(1)}\u00a0°C here. It scalds at once.`,
+  ratio: "coffee to water",
+  ratioOf: (recipe: Recipe): string => `${recipe.grams_per_litre.toFixed(1)}\u00a0g/L`,
+  ratioHint: (recipe: Recipe): string =>
+    `The scales leave ${recipe.ratio_low.toFixed(1)} to ${recipe.ratio_high.toFixed(1)}\u00a0g/L open. Pour by volume: ` +
+    `${recipe.bowl_ml}\u00a0mL weigh ${recipe.bowl_water_g.toFixed(0)}\u00a0g when hot.`,
+  imperial: "Ounces and Fahrenheit, too",
+  inOunces: (g: number): string => `${ounces(g).toPrecision(3)}\u00a0oz`,
+  inFluidOunces: (ml: number): string => `${fluidOunces(ml).toFixed(1)}\u00a0fl\u00a0oz`,
+  inFahrenheit: (celsius: number): string => `${fahrenheit(celsius).toFixed(0)}\u00a0°F`,
   needs: "From the shelf",
   need: (need: CoffeeNeed): string => grams(need.grams, 0),
   left: (need: CoffeeNeed): string => (need.grams_left === null ? "" : `of ${need.grams_left}\u00a0g`),
