@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from cupwright.core.plan.table import Blinding, Table
-from cupwright.core.taste.sheet import Field, Kind, Moment, Pass, Sheet
+from cupwright.core.taste.sheet import Field, Kind, Moment, Over, Pass, Sheet
 from cupwright.render.typesetting import typeset, typst_paper
 
 # More steps than this do not fit on a line side by side; then the number is written in a box.
@@ -84,6 +84,7 @@ def _pass(part: Pass, bowls: int) -> dict[str, Any]:
         "ask": part.ask,
         "moment": _MOMENTS[part.moment],
         "caution": part.caution,
+        "once": part.over is Over.TABLE,
         "fields": [_field(field, bowls) for field in part.fields],
         # The only words of a pass need no label: the pass has just asked for them.
         "one_text": sum(field.kind is Kind.WORDS for field in part.fields) == 1,
@@ -98,8 +99,11 @@ def _field(field: Field, bowls: int) -> dict[str, Any]:
         "hint": field.hint,
         "low": field.low_label or f"{field.low:g}",
         "high": field.high_label or f"{field.high:g}",
-        "range": f"{field.low:g} to {field.high:g}, in steps of {field.step:g}",
+        "range": f"{field.low:g} to {field.high:g}, steps of {field.step:g}",
         "options": list(field.choices) or steps,
+        "most": field.most,
+        "ties": field.ties,
+        "good": field.high_label or "good",
         "bowls": bowls,
     }
 

@@ -11,7 +11,7 @@ from tests.unit.render.drawn import drawn, fonts, is_tagged, pages, size_mm, tit
 
 from cupwright.core.plan.planning import laid
 from cupwright.core.plan.table import Blinding, Plan, Table
-from cupwright.core.taste.sheet import Field, Kind, Moment, Pass, Sheet
+from cupwright.core.taste.sheet import Field, Kind, Moment, Over, Pass, Sheet
 from cupwright.core.taste.sheet_file import builtin_names, builtin_sheet
 from cupwright.render.paper_sheet import paper_sheet_pdf, paper_sheets_pdf
 
@@ -137,7 +137,7 @@ def test_few_points_are_ringed_and_many_are_written():
     text = words(form())
 
     assert "1 2 3 4 5 6 7 8 9" in text
-    assert text.count("6 to 10, in steps of 0.25") == len(PLACES)
+    assert text.count("6 to 10, steps of 0.25") == len(PLACES)
 
 
 def test_choices_ticks_and_colour_have_their_room():
@@ -146,6 +146,52 @@ def test_choices_ticks_and_colour_have_their_room():
     assert text.count("dry sort") == text.count("sweet sort") == len(PLACES)
     assert text.count("Bowls that differ 1 2 3 4") == len(PLACES)
     assert text.count("colour it in, or describe it") == len(PLACES)
+
+
+MARKED = Sheet(
+    "marked",
+    1,
+    "Marked",
+    (
+        Pass(
+            "a",
+            "Cups",
+            "Which?",
+            Moment.COOL,
+            (
+                Field("u", Kind.CUPS, "Uniform", high=10, high_label="alike"),
+                Field("d", Kind.FAULTS, "Faults"),
+                Field("t", Kind.TAGS, "Smells", choices=("floral", "brown sugar"), most=5),
+            ),
+        ),
+        Pass(
+            "b",
+            "Order",
+            "Which first?",
+            Moment.COOL,
+            (Field("r", Kind.RANK, "Order of all"), Field("o", Kind.ODD, "The odd one")),
+            over=Over.TABLE,
+        ),
+    ),
+)
+
+
+def test_cups_faults_and_lists_have_their_room_at_each_bowl():
+    text = words(form(MARKED))
+
+    assert text.count("Uniform 1 2 3 4 cross out those that are not alike all alike") == len(PLACES)
+    assert text.count("Faults 1 2 3 4 clean taint fault none in any cup") == len(PLACES)
+    assert text.count("floral brown sugar 5 at most") == len(PLACES)
+
+
+def test_a_question_to_the_whole_table_is_asked_once_and_stands_by_no_bowl():
+    text = words(form(MARKED))
+
+    assert text.count("Order of all 1. 2. 3.") == 1
+    assert text.count("The odd one 472 204 357") == 1
+    assert [one.text for page in pages(form(MARKED)) for one in written(page) if one.text in PLACES][:3] == [
+        *ORDER
+    ]
 
 
 def test_a_form_without_a_name_leaves_room_for_one():
