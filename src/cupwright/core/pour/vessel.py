@@ -1,7 +1,8 @@
 """Vessels: what a bowl, glass or cup takes from its water, and what it gives to the room.
 
-All figures are for 200 mL and are assumptions unless a source is named: no measured set for cupping bowls was
-found. What is heated is the wall below the edge of the liquid; a reading of a thermometer corrects the rest.
+All figures are for 200 mL and are assumptions unless a source is named: no measured set for cupping bowls
+was found; [SCAA-standards] gives the opening, 76 to 89 mm. What is heated is the wall below the edge of the
+liquid; a reading of a thermometer corrects the rest.
 """
 
 from dataclasses import dataclass, replace
@@ -48,7 +49,7 @@ VESSELS = {
             50.0,
             150.0,
             10.0,
-            "open diameter 80 mm, within the 76 to 89 mm of [SCAA-standards]; 0.85 J/(g K) for porcelain "
+            "open diameter 80 mm, within the cupping standard's 76 to 89 mm; 0.85 J/(g K) for porcelain "
             f"from memory; mass and walls assumed; {_FREE_AIR}",
         ),
         Vessel(
