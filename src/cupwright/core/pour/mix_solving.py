@@ -9,12 +9,14 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import linprog, nnls
+from scipy.optimize import linprog, lsq_linear
 
 Floats = NDArray[np.float64]
 
 # Shares below this are the solver's own dust: a tenth of a microlitre in a hundred litres.
 _DUST = 1e-9
+
+_MOST_ROUNDS = 200
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -48,9 +50,19 @@ def nearest_to_point(content: Floats, wanted: Wanted) -> Floats:
     nought: for a direction g of sum one the best length leaves |Bg|² / (1 + |Bg|²), which grows with |Bg|.
     """
     missing = (content - wanted.aim[:, None]) / wanted.scale[:, None]
-    system = np.vstack([missing, np.ones(content.shape[1])])
-    shares, _ = nnls(system, np.append(np.zeros(len(missing)), 1.0))
-    return _clean(shares)
+    # If all are far, in lengths of the nearest: the point is the same, and does not drown in rounding.
+    length = max(float(np.linalg.norm(missing, axis=0).min()), 1.0)
+    system = np.vstack([missing / length, np.ones(content.shape[1])])
+    # Not nnls: of columns that depend on one another scipy 1.17 may stop short of the best.
+    found = lsq_linear(
+        system,
+        np.append(np.zeros(len(missing)), 1.0),
+        bounds=(0, np.inf),
+        method="bvls",
+        tol=1e-15,
+        max_iter=_MOST_ROUNDS,
+    )
+    return _clean(np.asarray(found.x, dtype=float))
 
 
 def inside(content: Floats, wanted: Wanted, dear: Floats) -> Floats | None:
@@ -121,6 +133,7 @@ def _solve(
     return np.asarray(found.x, dtype=float) if found.success else None
 
 
-def _clean(shares: Floats) -> Floats:
+def _clean(found: Floats) -> Floats:
+    shares = found / found.sum()
     kept = np.where(shares < _DUST, 0.0, shares)
     return np.asarray(kept / kept.sum(), dtype=float)

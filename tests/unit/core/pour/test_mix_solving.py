@@ -32,6 +32,23 @@ def test_no_other_shares_come_nearer_to_a_point(content, aim):
     assert slope @ shares - slope.min() <= 1e-6 * (1 + reached) * 300
 
 
+def test_however_far_away_the_nearest_ingredient_is_taken():
+    content = np.array([[1e5, 3e5, 9e5], [3e5, 1e5, 9e5]])
+
+    shares = nearest_to_point(content, wanted([40, 1e-9], [40, 1e-9], scale=[10, 10]))
+
+    # The line between the first two is nearest to nought at its middle.
+    assert shares == pytest.approx([0.5, 0.5, 0.0], abs=1e-3)
+
+
+def test_ingredients_that_depend_on_one_another_do_not_hide_the_nearest():
+    content = np.array([[120.0, 1.0, 0.0, 0.0], [0.0, 0.0, 0.0, 0.0]])
+
+    shares = nearest_to_point(content, wanted([120, 120], [120, 120]))
+
+    assert shares == pytest.approx([1, 0, 0, 0], abs=1e-9)
+
+
 def test_the_nearest_point_is_the_one_a_general_solver_finds():
     content = np.array([[214.0, 0.0, 4060.0, 0.0], [143.0, 0.0, 0.0, 10_000.0]])
     asked = wanted([68, 40], [68, 40], scale=[68, 40])
