@@ -8,6 +8,7 @@ import pytest
 from tests.fakes.values import NOON, a_coffee, a_note, a_table
 
 from cupwright.core.flow import Step
+from cupwright.core.plan.protocol_file import builtin_protocol
 from cupwright.core.plan.table import Blinding, Plan, Seat
 from cupwright.core.pour.clock import Clock
 from cupwright.core.reveal.diary import BEGINNING, digest
@@ -124,6 +125,7 @@ def test_a_table_comes_back_as_it_was_kept(store: Store) -> None:
             ((0, 1_790_000_600_000, 68.5),),
         ),
         placings=(("1", "735"), ("2", "412")),
+        protocol=builtin_protocol("brew"),
     )
 
     with store.work() as work:

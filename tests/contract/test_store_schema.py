@@ -26,6 +26,7 @@ from tests.contract.test_store import KEY, with_table
 from tests.fakes.values import NOON, a_note, a_table
 
 import cupwright.store.migrations
+from cupwright.core.plan.protocol_file import builtin_protocol
 from cupwright.core.pour.clock import Clock
 from cupwright.core.taste.sheet_file import sheet_as_data
 from cupwright.errors import Refused
@@ -95,6 +96,7 @@ def test_data_of_the_first_schema_are_brought_up_to_date_and_kept(
         with store.reading() as work:
             assert revision(work.connection) == HEAD
             assert work.tables.get("table-1").clock == Clock(5, ((1, 20_000),))
+            assert work.tables.get("table-1").protocol == builtin_protocol("cupping")
             assert work.own_words.all() == ()
             assert work.forms.all("sheet") == ()
         store.close()
