@@ -16,6 +16,7 @@ from cupwright import __version__
 from cupwright.cli import (
     analyse,
     backup,
+    clock,
     coffees,
     import_notes,
     kin,
@@ -46,6 +47,7 @@ _ROOMS = (
     plan,
     size,
     pour,
+    clock,
     recipe,
     water,
     protocols,

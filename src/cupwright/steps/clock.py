@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from cupwright.core.flow import Step, move, require
+from cupwright.core.plan.protocol import Protocol
 from cupwright.core.plan.table import Table
 from cupwright.core.pour.clock import Clock
 from cupwright.core.pour.hands import Hands
@@ -33,7 +34,12 @@ def laid_out(tools: Tools, hands: Hands, flights: Sequence[int], protocol: str) 
     """A schedule for hands and bowls that belong to no table. Raises Refused if they cannot be kept."""
     if sum(flights) > MOST_SCHEDULED or hands.people > MOST_PEOPLE:
         raise TooLarge(f"At most {MOST_SCHEDULED} bowls and {MOST_PEOPLE} people are scheduled.")
-    timing = find_protocol(tools, protocol).protocol.timing
+    return laid_for_protocol(find_protocol(tools, protocol).protocol, hands, flights)
+
+
+def laid_for_protocol(protocol: Protocol, hands: Hands, flights: Sequence[int]) -> LaidOut:
+    """The same by a protocol's times."""
+    timing = protocol.timing
     return LaidOut(schedule(sum(flights), hands, timing, flights), largest(hands, timing))
 
 

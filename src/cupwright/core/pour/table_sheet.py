@@ -59,6 +59,14 @@ def lateness(table: Table, cues: tuple[Cue, ...]) -> tuple[str, ...]:
     )
 
 
+def bowl_names(table: Table) -> list[str]:
+    """What each bowl is called, in pouring order; of a table that is not blind its number."""
+    if table.plan.blinding is Blinding.OPEN:
+        return [f"bowl {number}" for number in range(1, sum(flights_of(table)) + 1)]
+    alone = all(number == 1 for _, number in table.bowls)
+    return [place if alone else f"{place} bowl {number}" for place, number in table.bowls]
+
+
 def _name(table: Table, bowl: int) -> str:
     place, number = table.bowls[bowl]
     alone = all(each == 1 for _, each in table.bowls)
