@@ -10,6 +10,7 @@ const PATTERNS = {
   plan: "plan/:id",
   pour: "pour/:id",
   taste: "taste/:id",
+  paper: "paper/:id",
   reveal: "reveal/:id",
   analyse: "analyse/:id",
   report: "report/:id",

@@ -12,6 +12,7 @@ import TasterRevealScreen from "./reveal/TasterScreen.svelte";
 import type { RouteName } from "./router";
 import TablesScreen from "./tables/Screen.svelte";
 import ProgressScreen from "./taste/ProgressScreen.svelte";
+import PaperScreen from "./taste/paper/Screen.svelte";
 import SeatScreen from "./taste/Screen.svelte";
 import WordsScreen from "./words_room/Screen.svelte";
 
@@ -29,6 +30,7 @@ export const deskScreens: Partial<Record<RouteName, Screen>> = {
   plan: PlanScreen,
   pour: PourScreen,
   taste: ProgressScreen,
+  paper: PaperScreen,
   reveal: DeskRevealScreen,
   analyse: AnalyseScreen,
   report: ReportScreen,

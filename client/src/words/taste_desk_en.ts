@@ -15,6 +15,8 @@ export const tasteDeskWords = {
   open: "Open the key",
   openHint: "When all are done. After that nothing is written any more.",
   clock: "The clock",
+  paper: "Type in paper sheets",
+  back: "Who has got how far",
   allDone: "Everybody has been round all cups in every pass.",
   file: {
     title: "Take in a phone's file",
