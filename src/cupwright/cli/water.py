@@ -108,7 +108,7 @@ def _recipes(written: str) -> "tuple[Concentrate, ...]":
     from cupwright.errors import Refused
 
     path = Path(written)
-    if not written.endswith(".toml"):
+    if not written.endswith(".toml") and not path.is_file():
         return (read_concentrate_line(written),)
     found = read_water_file(read_text(path, largest=_LARGEST), path.name).concentrates
     if not found:

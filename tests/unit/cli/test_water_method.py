@@ -4,7 +4,9 @@ import re
 import shlex
 from pathlib import Path
 
-PAGE = (Path(__file__).parents[3] / "docs" / "methods" / "water.md").read_text(encoding="utf-8")
+DOCS = Path(__file__).parents[3] / "docs"
+PAGE = (DOCS / "methods" / "water.md").read_text(encoding="utf-8")
+GUIDE = (DOCS / "guide" / "command_line.md").read_text(encoding="utf-8")
 
 
 def test_the_worked_example_gives_what_the_page_prints(cli):
@@ -28,3 +30,13 @@ def test_the_factors_of_the_page_are_those_of_the_program():
             unit, "hardness"
         )
         assert f"{read_amount(f'1 {unit}', parameter):.3f}" == factor
+
+
+def test_the_water_file_of_the_guide_can_be_mixed(cli, tmp_path):
+    file = tmp_path / "water.toml"
+    file.write_text(re.search(r"```toml\n(litres = .*?)```", GUIDE, re.DOTALL)[1], encoding="utf-8")
+
+    answer = cli("water", str(file))
+
+    assert answer.code == 0, answer.err
+    assert answer.out.splitlines()[1] == "That meets all that was asked."
