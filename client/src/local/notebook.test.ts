@@ -38,6 +38,28 @@ describe("with a server", () => {
     expect(note).toMatchObject({ place: "274", pass: "touch", field: "weight", value: 40, stamp: { counter: 1 } });
   });
 
+  test("a note carries the table's time, though this device's clock is a quarter of an hour slow", async () => {
+    server.now = 1_700_000_900_000;
+    const notebook = await bench.seated({ now: () => 1_700_000_000_000 });
+
+    await notebook.write("274", "flavour", "words", "plum");
+    await notebook.sync();
+
+    expect(server.notes[0]?.written_at).toBe(1_700_000_900_000);
+  });
+
+  test("before the server has answered once, a note carries this device's own time", async () => {
+    server.now = 1_700_000_900_000;
+    server.down = true;
+    const notebook = await bench.seated({ now: () => 1_700_000_000_000 });
+
+    await notebook.write("274", "flavour", "words", "plum");
+    server.down = false;
+    await notebook.sync();
+
+    expect(server.notes[0]?.written_at).toBe(1_700_000_000_000);
+  });
+
   test("a correction is a newer note, and taking back is one too", async () => {
     const notebook = await bench.seated();
 

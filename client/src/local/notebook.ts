@@ -211,7 +211,8 @@ export class Notebook {
   }
 
   async #keep(sitting: Sitting, draft: Draft): Promise<void> {
-    const note = await writeDown(this.#db, draft, this.#world.now());
+    // By the table's clock, as well as this device knows it: how warm a cup was is told by when its note was written.
+    const note = await writeDown(this.#db, draft, Math.round(this.#world.now() + this.ahead));
     if (sitting !== this.#sitting) return;
     this.#take([note]);
     void this.#loop.now();

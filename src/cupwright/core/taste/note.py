@@ -18,7 +18,8 @@ class Note:
     OKLab. ticks, cups: cup numbers from 1. faults: cup number -> 0, 2 or 4. tags: list of str. rank: place ->
     number in the order. odd: a place. None: the answer was taken back.
     `place` is "table" where a pass asks once for the whole table.
-    `written_at` is the device's clock in ms since 1970: for display, never for order.
+    `written_at` is the table's time in ms since 1970, as well as the device knew it: for display and for how
+    warm the cup was, never for order.
     """
 
     id: str
