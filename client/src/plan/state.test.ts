@@ -1,6 +1,7 @@
 // @vitest-environment happy-dom
 import { beforeEach, describe, expect, it } from "vitest";
 import { Problem } from "../wire/problem";
+import type { Balance } from "../wire/balance";
 import type { Protocol } from "../wire/protocols";
 import type { Brief, Coffee, Plan, Recipe, Step, TableView } from "../wire/types";
 import { PlanState } from "./state.svelte";
@@ -38,6 +39,18 @@ const tableOf = (plan: Plan, step: Step = "plan"): TableView => ({
   placings: {},
 });
 
+const UNDRAWN: Balance = {
+  sentences: [],
+  connected: false,
+  cost: 0,
+  bound: 0,
+  tasters: 0,
+  places: [],
+  served: [],
+  together: [],
+  flights: [],
+};
+
 const briefOf = (plan: Plan): Brief => ({
   recipe: { dose_g: plan.bowl_ml * 0.055 } as Recipe,
   tasks: [],
@@ -45,6 +58,7 @@ const briefOf = (plan: Plan): Brief => ({
   warnings: [],
   deviations: [],
   limits: [],
+  balance: UNDRAWN,
 });
 
 const protocolOf = (name: string, suggested: Record<string, number>): Protocol => ({
@@ -181,9 +195,9 @@ describe("a plan in the making", () => {
     state.form.coffees = ["a"];
     const old = state.preview();
     const fresh = state.preview();
-    waiting[1]?.({ recipe: { dose_g: 2 } as Recipe, tasks: [], coffees: [], warnings: [], deviations: [], limits: [] });
+    waiting[1]?.({ recipe: { dose_g: 2 } as Recipe, tasks: [], coffees: [], warnings: [], deviations: [], limits: [], balance: UNDRAWN });
     await fresh;
-    waiting[0]?.({ recipe: { dose_g: 1 } as Recipe, tasks: [], coffees: [], warnings: [], deviations: [], limits: [] });
+    waiting[0]?.({ recipe: { dose_g: 1 } as Recipe, tasks: [], coffees: [], warnings: [], deviations: [], limits: [], balance: UNDRAWN });
     await old;
     expect(state.brief?.recipe.dose_g).toBe(2);
   });

@@ -1,5 +1,6 @@
 /* What travels between client and server. Names as in the core of the server; `part` is called `pass` here. */
 
+import type { Balance } from "./balance";
 import type { Caution, Deviation } from "./protocols";
 
 export type Step = "plan" | "pour" | "taste" | "reveal";
@@ -94,7 +95,7 @@ export interface Stamp {
   device: string;
 }
 
-/** One answer of a seat. `written_at` is the device's clock: for display, never for order. */
+/** One answer of a seat. `written_at` is the table's time as the device knew it: never for order. */
 export interface Note {
   id: string;
   place: string;
@@ -282,6 +283,7 @@ export interface Brief {
   warnings: string[];
   deviations: Deviation[];
   limits: Caution[];
+  balance: Balance;
 }
 
 /** For the pourer's eyes alone. */
