@@ -47,6 +47,14 @@ def test_numbers_come_as_data_too(planned):
     assert planned["table"]["commitment"] == ""
 
 
+def test_the_brief_says_how_even_the_serving_orders_are(cli, table_file, planned):
+    said = "Every sample stands in every place once; each follows each other once."
+
+    assert planned["brief"]["balance"]["sentences"][0] == said
+    assert planned["brief"]["balance"]["together"] == [[0, 2], [2, 0]]
+    assert f"Serving orders: {said}" in cli("brief", planned["table"]["name"]).out
+
+
 def test_from_seal_to_report(cli, planned, tmp_path):
     sealed = json.loads(cli("seal", "thursday", "--json").out)
     assert len(sealed["commitment"]) == 64
