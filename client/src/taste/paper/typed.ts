@@ -111,7 +111,7 @@ function points(field: Field, text: string): Typed {
 function line(field: Field, text: string): Typed {
   const mm = Number(text.replace(",", "."));
   if (!Number.isFinite(mm) || mm < 0 || mm > MM) return wrong(paper.wrong.mm);
-  return right(field.low + (mm / MM) * (field.high - field.low));
+  return right(Number((field.low + (mm / MM) * (field.high - field.low)).toFixed(6)));
 }
 
 const READ: Record<Field["kind"], (field: Field, text: string, about: About) => Typed> = {

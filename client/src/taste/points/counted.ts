@@ -41,7 +41,9 @@ export function counted(field: Field, value: Value, asking: Asking, needed: bool
   }
   if (Array.isArray(value)) return ofMarks(field, value.map(Number).sort((a, b) => a - b), asking);
   if (typeof value === "object") return ofFaults(field, new Map(Object.entries(value).map(([cup, found]) => [Number(cup), found])), asking);
-  return ofNumber(field, parsed(String(value)), String(value), asking);
+  // A place on a line is no decimal by itself: a billionth of it is finer than any thumb.
+  const text = typeof value === "number" ? value.toFixed(9) : value;
+  return ofNumber(field, parsed(text), text, asking);
 }
 
 function bounds(field: Field, asking: Asking): [Fraction, Fraction] {

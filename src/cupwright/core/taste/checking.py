@@ -27,7 +27,7 @@ _DECIMAL = re.compile(r"-?[0-9]{1,9}(\.[0-9]{1,9})?")
 _UNKEEPABLE = re.compile("[\x00\ud800-\udfff]")
 
 
-# How much a mark on a cup is: found clean, a taint, a fault; what each takes away [TasteDefects].
+# How much a mark on a cup is: found clean, a taint, a fault; what each takes away [SCAA-form-2004].
 CLEAN, TAINT, FAULT = 0, 2, 4
 
 

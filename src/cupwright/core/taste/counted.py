@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from cupwright.core.taste.checking import CLEAN, FAULT, TAINT
 from cupwright.core.taste.note import Value
@@ -44,12 +45,13 @@ def counted(field: Field, value: Value, asking: Asking, *, needed: bool) -> Coun
     if value is None or value == "":
         return _missing(field, asking) if needed else _none(field)
     if isinstance(value, str):
-        return _of_number(field, number(value), value, asking)
+        return _of_text(field, value, asking)
     if isinstance(value, dict):
         return _of_faults(field, {int(cup): int(found) for cup, found in value.items()}, asking)
     if isinstance(value, list):
         return _of_marks(field, sorted(int(cup) for cup in value), asking)
-    return _of_number(field, number(repr(value)), f"{value:g}", asking)
+    # A place on a line is no decimal by itself: a billionth of it is finer than any thumb.
+    return _of_text(field, f"{value:.9f}", asking)
 
 
 def number(text: str) -> Fraction | None:
@@ -92,7 +94,10 @@ def _exact(bound: float) -> Fraction:
     return Fraction(repr(bound))
 
 
-def _of_number(field: Field, value: Fraction | None, text: str, asking: Asking) -> Counted:
+# Kept: a file of thousands of sheets writes the same few dozen numbers over and over.
+@lru_cache(maxsize=8192)
+def _of_text(field: Field, text: str, asking: Asking) -> Counted:
+    value = number(text)
     low, high = _ends(field, asking)
     least = Fraction(asking.least) if asking.least and field.kind is Kind.POINTS else low
     if value is None:
@@ -100,8 +105,9 @@ def _of_number(field: Field, value: Fraction | None, text: str, asking: Asking) 
     if not least <= value <= high:
         message = f"{field.label} is {said(value)}; {said(least)} to {said(high)} can be given."
         return _unfit(field, low, high, message)
-    off_step = bool((value - low) % _step(field, asking))
-    complaint = f"{field.label} is {said(value)}, between the steps of {said(_step(field, asking))}."
+    step = _step(field, asking)
+    off_step = bool((value - low) % step)
+    complaint = f"{field.label} is {said(value)}, between the steps of {said(step)}."
     complaints = (complaint,) if off_step and not asking.averages else ()
     return Counted(value, value, f"{field.label}: {said(value)}", complaints, off_step=off_step)
 

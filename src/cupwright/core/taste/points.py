@@ -63,7 +63,7 @@ def points(
     -----
     Error: none; only a total that is no finite decimal (cups of a sample that do not divide 10) is rounded,
     to 0.01, and says so.
-    Source: [ScaaCupping2009], [AffectiveFromMemory]; checked against worked examples.
+    Source: [SCAA-form-2004], [SCA-104-2024] (from memory); checked against worked examples.
     """
     rule = rule_of(sheet)
     asking = Asking(cups, place, rule.least, averages)
@@ -73,8 +73,8 @@ def points(
     lines = [f"Start: {rule.start}"] if Fraction(rule.start) else []
     complaints: list[str] = []
     for sign, term, one in counts:
-        ends = sorted(sign * Fraction(term.times) * end for end in (one.low, one.high))
-        low, high = low + ends[0], high + ends[1]
+        less, more = _worth(term, one)
+        low, high = (low + less, high + more) if sign > 0 else (low - more, high - less)
         lines.append(_line(sign, term, one))
         complaints += one.complaints
     lines += _unlike(rule, answers, asking)
@@ -128,12 +128,18 @@ def _count(sheet: Sheet, term: Term, answers: Answers, asking: Asking, *, needed
     return counted(field, answers.get((term.part, term.field)), asking, needed=needed)
 
 
+def _worth(term: Term, one: Counted) -> tuple[Fraction, Fraction]:
+    if term.times == "1":
+        return one.low, one.high
+    return Fraction(term.times) * one.low, Fraction(term.times) * one.high
+
+
 def _line(sign: int, term: Term, one: Counted) -> str:
     if one.open:
         return one.line
     if not one.high:
         return one.line
-    if Fraction(term.times) == 1:
+    if term.times == "1" or Fraction(term.times) == 1:
         return f"{one.line}, taken away" if sign < 0 else one.line
     worth = f"{one.line} x {term.times} = {said(one.high * Fraction(term.times))}"
     return f"{worth}, taken away" if sign < 0 else worth
