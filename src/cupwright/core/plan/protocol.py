@@ -53,6 +53,11 @@ class Band:
     high: float | None
     source: str
 
+    @property
+    def closed(self) -> tuple[float, float] | None:
+        """Both ends; None where one is open."""
+        return None if self.low is None or self.high is None else (self.low, self.high)
+
 
 @dataclass(frozen=True, slots=True)
 class Bowls:
@@ -191,16 +196,15 @@ class Protocol:
     @property
     def standard(self) -> RecipeStandard:
         """What the recipe is held against; None where this protocol leaves a thing open."""
-        sizes = [vessel.low_ml for vessel in self.vessels], [vessel.high_ml for vessel in self.vessels]
-        water, ratio = self.water, self.ratio
-        both = water is not None and water.low is not None and water.high is not None
+        ratio, vessels = self.ratio, self.vessels
+        sizes = (min(one.low_ml for one in vessels), max(one.high_ml for one in vessels)) if vessels else None
         return RecipeStandard(
             name=f"the protocol '{self.name}'",
             grams_per_litre=ratio.grams_per_litre if ratio else None,
             tolerance_g=ratio.tolerance_g if ratio else None,
             tolerance_ml=ratio.per_ml if ratio else 150.0,
-            pour_c=(water.low, water.high) if both else None,  # type: ignore[union-attr, arg-type]
-            bowl_ml=(min(sizes[0]), max(sizes[1])) if self.vessels else None,
+            pour_c=self.water.closed if self.water else None,
+            bowl_ml=sizes,
         )
 
 

@@ -28,9 +28,9 @@ def suggested(protocol: Protocol) -> dict[str, float]:
         found["grams_per_litre"] = protocol.ratio.grams_per_litre
     if protocol.bowls:
         found["bowls_per_sample"] = protocol.bowls.least
-    if protocol.water and protocol.water.low is not None and protocol.water.high is not None:
+    if protocol.water and protocol.water.closed:
         # A kettle is set in whole degrees.
-        found["kettle_c"] = float(round((protocol.water.low + protocol.water.high) / 2))
+        found["kettle_c"] = float(round(sum(protocol.water.closed) / 2))
     if protocol.taste.about_c is not None:
         found["taste_from_c"] = protocol.taste.about_c
     return found
