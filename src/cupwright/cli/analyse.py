@@ -11,6 +11,7 @@ from cupwright.cli.said import say, say_json, say_rows
 from cupwright.cli.watch import Watch
 
 if TYPE_CHECKING:
+    from cupwright.core.analyse.answers import Answers
     from cupwright.core.analyse.estimate import Estimate
     from cupwright.core.analyse.summary import Analysis, ScaleSummary
 
@@ -22,6 +23,9 @@ def add_to(commands: Commands) -> None:
     says = "Count the words, scales and agreement of a revealed table; --json holds every figure."
     parser = command(commands, "analyse", analyse, says=says)
     with_table(parser)
+    parser.add_argument(
+        "--answers", action="store_true", help="every answer as a line of CSV, with how warm its cup was"
+    )
     with_json(parser)
 
 
@@ -33,11 +37,36 @@ def analyse(joint: Joint, chosen: argparse.Namespace) -> None:
     from cupwright.steps.plan import find_table
 
     with joint.open_tools(data_folder(chosen.data)) as tools, Watch("Counting"):
-        found = analysed(analysis(tools, find_table(tools, chosen.table).id))
+        answers = analysis(tools, find_table(tools, chosen.table).id)
+        if chosen.answers:
+            _say_answers(answers, as_json=chosen.json)
+            return
+        found = analysed(answers)
     if chosen.json:
         say_json(analysis_as_data(found))
     else:
         _say(found)
+
+
+def _say_answers(answers: "Answers", *, as_json: bool) -> None:
+    import csv
+    import json
+    import sys
+    from dataclasses import fields
+
+    from cupwright.core.analyse.answer_rows import AnswerRow, answer_rows
+    from cupwright.core.plain import plain
+
+    rows: list[dict[str, object]] = plain(answer_rows(answers))
+    if as_json:
+        say_json(rows)
+        return
+    to = csv.DictWriter(sys.stdout, [field.name for field in fields(AnswerRow)], lineterminator="\n")
+    to.writeheader()
+    for row in rows:
+        # A colour or ticks are no text: as JSON in their cell.
+        value = row["value"]
+        to.writerow({**row, "value": value if isinstance(value, str) else json.dumps(value)})
 
 
 def _say(found: "Analysis") -> None:

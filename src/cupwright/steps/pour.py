@@ -1,16 +1,15 @@
 """Pour: what goes into which bowl, the labels and sheets on paper, and the clock."""
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from cupwright.core.flow import Step, move, require
 from cupwright.core.plan.table import Table
 from cupwright.core.pour.clock import Clock
-from cupwright.core.pour.cooling_report import CoolingReport, cooling_of_table
 from cupwright.core.pour.labels import label_sheet
 from cupwright.core.pour.paper import to_print
 from cupwright.core.pour.pour_list import PourLine
 from cupwright.core.pour.pour_list import pour_list as lines_of
-from cupwright.core.pour.reading import checked_reading
 from cupwright.core.pour.run_sheet import Cue
 from cupwright.core.pour.table_sheet import cues_of
 from cupwright.core.reveal.diary import POUR_LIST_SEEN
@@ -18,6 +17,9 @@ from cupwright.core.reveal.sight import Role, Thing, require_sight
 from cupwright.errors import NotFound, Refused
 from cupwright.steps.plan import coffees_of
 from cupwright.steps.ports import Tools
+
+if TYPE_CHECKING:
+    from cupwright.core.pour.cooling_report import CoolingReport
 
 EARLIEST_MARK_MS = 60_000
 PAPER_SIZES = ("a4", "letter")
@@ -78,6 +80,9 @@ def mark_pour(tools: Tools, table_id: str, bowl: int, at: int | None = None) -> 
 
 def note_reading(tools: Tools, table_id: str, bowl: int, celsius: float, at: int | None = None) -> Table:
     """A thermometer in a bowl (index in pouring order from 0) shows so many °C now, or did at `at` ms."""
+    # It needs the numerical library, which takes longer to load than the rest of the server.
+    from cupwright.core.pour.reading import checked_reading
+
     with tools.store.work() as work:
         before = work.tables.get(table_id)
         require(before.step, Step.TASTE, to_do="note a temperature")
@@ -102,8 +107,10 @@ def drop_reading(tools: Tools, table_id: str, bowl: int, at: int) -> Table:
     return table
 
 
-def cooling(tools: Tools, table_id: str) -> CoolingReport:
+def cooling(tools: Tools, table_id: str) -> "CoolingReport":
     """How the bowls of a table cool; from the plan alone while nothing was read."""
+    from cupwright.core.pour.cooling_report import cooling_of_table
+
     with tools.store.reading() as work:
         return cooling_of_table(work.tables.get(table_id))
 

@@ -1,11 +1,16 @@
 """The wire, outward: how the bowls of a table cool."""
 
 from math import isfinite
-from typing import Any
+from typing import TYPE_CHECKING, Annotated, Any
 
-from cupwright.core.pour.cooling_fit import Estimate, Minute
-from cupwright.core.pour.cooling_report import CoolingReport
+from pydantic import Field
+
+from cupwright.core.taste.note import Value
 from cupwright.web.shape import Shown
+
+if TYPE_CHECKING:
+    from cupwright.core.pour.cooling_fit import Estimate, Minute
+    from cupwright.core.pour.cooling_report import CoolingReport
 
 
 class MinuteShown(Shown):
@@ -63,7 +68,22 @@ class CupTemperatureShown(Shown):
     high: float
 
 
-def cooling_shown(report: CoolingReport) -> CoolingShown:
+class AnswerRowShown(Shown):
+    """One answer, and how warm the cup was (null for a dry one)."""
+
+    taster: str
+    place: str
+    coffee: str
+    part: Annotated[str, Field(serialization_alias="pass")]
+    field: str
+    value: Value
+    written_at: int
+    cup_c: float | None
+    cup_low_c: float | None
+    cup_high_c: float | None
+
+
+def cooling_shown(report: "CoolingReport") -> CoolingShown:
     """The report for the desk."""
     whole: dict[str, Any] = {name: getattr(report, name) for name in CoolingShown.model_fields}
     whole["windows"] = [
@@ -79,12 +99,12 @@ def cooling_shown(report: CoolingReport) -> CoolingShown:
     return CoolingShown.model_validate(whole)
 
 
-def cup_shown(cup: Estimate | None) -> CupTemperatureShown | None:
+def cup_shown(cup: "Estimate | None") -> CupTemperatureShown | None:
     """The temperature of a cup, if it can be told."""
     return None if cup is None else CupTemperatureShown.model_validate(cup)
 
 
-def _minute(moment: Minute) -> MinuteShown:
+def _minute(moment: "Minute") -> MinuteShown:
     return MinuteShown(minutes=_finite(moment.minutes), low=_finite(moment.low), high=_finite(moment.high))
 
 

@@ -5,10 +5,20 @@ from typing import Any
 from fastapi import APIRouter
 
 from cupwright.web.here import ToolsNow
+from cupwright.web.shown_cooling import AnswerRowShown
 from cupwright.web.who import DeskOnly
 from cupwright.web.wire import Id
 
 router = APIRouter(prefix="/api/tables/{table_id}", tags=["analyse"], dependencies=[DeskOnly])
+
+
+@router.get("/answers")
+def answers(tools: ToolsNow, table_id: Id) -> list[AnswerRowShown]:
+    """Every answer of a revealed table, in the order written, with how warm its cup was."""
+    from cupwright.core.analyse.answer_rows import answer_rows
+    from cupwright.steps import analyse as steps
+
+    return [AnswerRowShown.model_validate(row) for row in answer_rows(steps.analysis(tools, table_id))]
 
 
 @router.get("/analysis")
