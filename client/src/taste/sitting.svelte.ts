@@ -9,7 +9,7 @@ import type { Correction, Cue, OwnWord, Pass, Value } from "../wire/types";
 import { type Lexicon, loadLexicon } from "../words/reading/lexicon";
 import { taster } from "../words/taster_en";
 import { Reader } from "./reader";
-import { after, before, fitting, passAt, placeAt, type Standing, type Way } from "./walk";
+import { after, before, fitting, isBreak, passAt, placeAt, type Standing, type Way } from "./walk";
 
 // Between one piece of work that nobody waits for and the next.
 const BETWEEN_MS = 400;
@@ -83,7 +83,7 @@ export class Sitting {
 
   get way(): Way | null {
     const known = this.known;
-    return known && { sheet: known.table.sheet, order: known.seat.order };
+    return known && { sheet: known.table.sheet, order: known.seat.order, flights: known.table.flights ?? [] };
   }
 
   get pass(): Pass | undefined {
@@ -102,11 +102,12 @@ export class Sitting {
     return this.way && before(this.way, this.at);
   }
 
-  /** What the way onward is called: the next cup, or the pass that begins. */
+  /** What the way onward is called: the next cup, or the pass or flight that begins. */
   get onward(): string {
     const next = this.next;
-    if (next === null) return taster.seat.end;
-    return next.round === this.at.round ? taster.seat.next : taster.seat.nextPass(this.way?.sheet.passes[next.round]?.title ?? "");
+    if (next === null || this.way === null) return taster.seat.end;
+    if (isBreak(this.way, this.at, next)) return taster.seat.nextFlight;
+    return next.round === this.at.round ? taster.seat.next : taster.seat.nextPass(this.way.sheet.passes[next.round]?.title ?? "");
   }
 
   /** The act at the table now, or the next one; null before the clock is started and after the last act. */

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { question } from "../local/merge";
 import type { Pass, Sheet } from "../wire/types";
-import { after, answered, before, doneIn, fitting, passAt, placeAt, type Standing, stopsOf, type Way, WHOLE_TABLE } from "./walk";
+import { after, answered, before, doneIn, fitting, isBreak, passAt, placeAt, type Standing, stopsOf, type Way, WHOLE_TABLE } from "./walk";
 
 const field = (id: string) => ({ id, kind: "words", label: id }) as Pass["fields"][number];
 const pass = (id: string, ...fields: string[]): Pass => ({
@@ -43,6 +43,47 @@ describe("the way through a sheet", () => {
     expect(fitting(way, { round: 1, stop: 2 })).toEqual({ round: 1, stop: 2 });
     for (const kept of [null, "x", {}, { round: 2, stop: 0 }, { round: 0, stop: 3 }, { round: -1, stop: 0 }, { round: 0.5, stop: 0 }])
       expect(fitting(way, kept)).toEqual({ round: 0, stop: 0 });
+  });
+});
+
+describe("flights", () => {
+  const passes = [...sheet.passes, { ...pass("all", "rank"), over: "table" as const }];
+  const parted: Way = { sheet: { ...sheet, passes }, order: ["591", "274", "836"], flights: [["274", "591"], ["836", "902"]] };
+  const walked = (): Standing[] => {
+    const seen: Standing[] = [];
+    for (let at: Standing | null = { round: 0, stop: 0 }; at !== null; at = after(parted, at)) seen.push(at);
+    return seen;
+  };
+
+  test("are tasted one after the other, each through all passes, and the whole table is asked at the end", () => {
+    expect(walked().map((at) => `${passAt(parted, at)!.id} ${placeAt(parted, at)}`)).toEqual([
+      "one 591",
+      "one 274",
+      "two 591",
+      "two 274",
+      "one 836",
+      "two 836",
+      `all ${WHOLE_TABLE}`,
+    ]);
+  });
+
+  test("have a break between them and nowhere else", () => {
+    const seen = walked();
+    const breaks = seen.slice(1).map((at, index) => isBreak(parted, seen[index]!, at));
+
+    expect(breaks).toEqual([false, false, false, true, false, false]);
+  });
+
+  test("backwards it is the same way", () => {
+    const seen = walked();
+    for (const [index, at] of seen.entries()) expect(before(parted, at)).toEqual(seen[index - 1] ?? null);
+  });
+
+  test("a seat without a cup in a flight passes it over", () => {
+    const one: Way = { sheet, order: ["836"], flights: parted.flights! };
+
+    expect(after(one, { round: 0, stop: 0 })).toEqual({ round: 1, stop: 0 });
+    expect(after(one, { round: 1, stop: 0 })).toBeNull();
   });
 });
 

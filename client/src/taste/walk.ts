@@ -1,4 +1,7 @@
-/* The way through a sheet: pass by pass, and within a pass from cup to cup in this seat's own order. */
+/*
+ * The way through a sheet: flight by flight; in a flight pass by pass, and within a pass from cup to cup in this
+ * seat's own order. What is asked once, of the whole table, comes in the last flight.
+ */
 import { question } from "../local/merge";
 import type { Pass, Sheet } from "../wire/types";
 
@@ -11,9 +14,11 @@ export interface Standing {
   stop: number;
 }
 
+/** `flights` part the places into what is tasted without a break; without them all are one flight. */
 export interface Way {
   sheet: Sheet;
   order: readonly string[];
+  flights?: readonly (readonly string[])[];
 }
 
 const START: Standing = { round: 0, stop: 0 };
@@ -33,23 +38,47 @@ export function placeAt(way: Way, at: Standing): string {
   return stopsAt(way, at.round)[at.stop] ?? "";
 }
 
-/** The next cup, or the first cup of the next pass; null after the last. */
+/** The next cup, the first cup of the next pass or of the next flight; null after the last. */
 export function after(way: Way, at: Standing): Standing | null {
-  if (at.stop + 1 < stopsAt(way, at.round).length) return { ...at, stop: at.stop + 1 };
-  return at.round + 1 < way.sheet.passes.length ? { round: at.round + 1, stop: 0 } : null;
+  const path = pathOf(way);
+  return path[indexOn(path, at) + 1] ?? null;
 }
 
-/** The cup before, or the last cup of the pass before; null at the beginning. */
+/** The cup before, also the last one of the pass or flight before; null at the beginning. */
 export function before(way: Way, at: Standing): Standing | null {
-  if (at.stop > 0) return { ...at, stop: at.stop - 1 };
-  return at.round > 0 ? { round: at.round - 1, stop: stopsAt(way, at.round - 1).length - 1 } : null;
+  const path = pathOf(way);
+  return path[indexOn(path, at) - 1] ?? null;
+}
+
+/** Whether a break comes between two stops: they are cups of different flights. */
+export function isBreak(way: Way, from: Standing, to: Standing): boolean {
+  const [one, other] = [placeAt(way, from), placeAt(way, to)].map((place) => flightOf(way, place));
+  return one !== -1 && other !== -1 && one !== other;
+}
+
+const flightOf = (way: Way, place: string): number => (way.flights ?? []).findIndex((flight) => flight.includes(place));
+
+const indexOn = (path: readonly Standing[], at: Standing): number =>
+  path.findIndex(({ round, stop }) => round === at.round && stop === at.stop);
+
+/** Every stop of the way, in order. */
+function pathOf(way: Way): Standing[] {
+  const flights = [...new Set(way.order.map((place) => flightOf(way, place)))];
+  return flights.flatMap((flight) =>
+    way.sheet.passes.flatMap((pass, round) =>
+      stopsOf(pass, way.order)
+        .map((place, stop) => ({ place, round, stop }))
+        .filter(({ place }) => (pass.over === "table" ? flight === flights.at(-1) : flightOf(way, place) === flight))
+        .map(({ round, stop }) => ({ round, stop })),
+    ),
+  );
 }
 
 /** A standing read back from storage, if it still fits the sheet and the order; else the beginning. */
 export function fitting(way: Way, kept: unknown): Standing {
   const { round, stop } = (kept ?? {}) as Partial<Standing>;
   const fits = (n: unknown, end: number): n is number => Number.isInteger(n) && (n as number) >= 0 && (n as number) < end;
-  return fits(round, way.sheet.passes.length) && fits(stop, stopsAt(way, round).length) ? { round, stop } : START;
+  return fits(round, way.sheet.passes.length) && fits(stop, stopsAt(way, round).length) ? { round, stop } : (pathOf(way)[0] ?? START);
 }
 
 /** Whether anything at all is answered for a place in a pass. */

@@ -1,5 +1,6 @@
 /* What travels between client and server. Names as in the core of the server; `part` is called `pass` here. */
 
+import type { Schedule } from "../pour/clock";
 import type { Balance } from "./balance";
 import type { Caution, Deviation } from "./protocols";
 
@@ -112,6 +113,18 @@ export interface Kept {
   sequence: number;
 }
 
+/** What one taster's answers on one sample add up to; `total` is null while something is open. */
+export interface TableTotal {
+  seat: string;
+  place: string;
+  coffee: string;
+  total: number | null;
+  low: number;
+  high: number;
+  lines: string[];
+  complaints: string[];
+}
+
 // ---- coffees and plans --------------------------------------------------------------------------
 
 /** `roast_date` as 2026-11-25. */
@@ -185,10 +198,11 @@ export interface Seat {
   order: string[];
 }
 
-/** When the clock was started, and (bowl from 0, time) of each pour marked by hand. */
+/** When the clock was started, (bowl from 0, time) of each pour marked by hand, (what, bowl, time) of what else was. */
 export interface Clock {
   started_at: Millis | null;
   pours: [number, Millis][];
+  done: [string, number, Millis][];
 }
 
 /** One vessel; the list of them is in pouring order. `number` counts within the place from 1. */
@@ -295,7 +309,7 @@ export interface PourLine {
 
 export type CueKind = "pour" | "break" | "skim" | "taste";
 
-/** One act on one bowl (index in pouring order from 0), with its place and number. */
+/** One act on one bowl (index in pouring order from 0), with its place and number; `person` is null for all. */
 export interface Cue {
   kind: CueKind;
   bowl: number;
@@ -304,12 +318,18 @@ export interface Cue {
   due: Millis;
   earliest: Millis;
   latest: Millis;
+  ends: Millis;
+  person: number | null;
+  done: boolean;
 }
 
 export interface RunSheet {
   now_ms: Millis;
   started_at: Millis | null;
   cues: Cue[];
+  schedule: Schedule;
+  /** what cannot be kept any more, in sentences */
+  late: string[];
 }
 
 export interface JoinView {
@@ -341,6 +361,8 @@ export interface SeatTable {
   step: Step;
   blinding: Blinding;
   places: string[];
+  /** The places, parted into what is tasted without a break. */
+  flights?: string[][];
   bowls: Bowl[];
   sheet: Sheet;
   commitment: string;

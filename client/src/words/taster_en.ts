@@ -38,6 +38,7 @@ export const taster = {
     code: (place: string): string => `cup ${place}`,
     next: "Next cup",
     nextPass: (title: string): string => `On to ${title}`,
+    nextFlight: "After a break: the next flight",
     back: "Back",
     end: "The last cup",
     endLead: "Everything is kept. You can go back to any cup and change what you wrote until the key is opened.",

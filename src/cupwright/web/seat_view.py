@@ -40,6 +40,7 @@ class SeatTable(Shown):
     step: Step
     blinding: Blinding
     places: list[str]
+    flights: list[list[str]]
     bowls: list[BowlShown]
     sheet: SheetShown
     commitment: str
@@ -132,6 +133,7 @@ def seat_table(table: Table) -> SeatTable:
         step=table.step,
         blinding=table.plan.blinding,
         places=list(table.places),
+        flights=[list(flight) for flight in table.flights],
         bowls=bowls_shown(table),
         sheet=sheet_shown(table.sheet),
         commitment=table.commitment,

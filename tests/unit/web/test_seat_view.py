@@ -7,7 +7,19 @@ from cupwright.web import seat_view, shown, shown_sheets
 EVERYTHING = {
     "SeatView": {"now_ms", "table", "seat", "notes", "sequence", "words"},
     "SeatTable": {
-        *("id", "name", "step", "blinding", "places", "bowls", "sheet", "commitment", "clock", "cues"),
+        *(
+            "id",
+            "name",
+            "step",
+            "blinding",
+            "places",
+            "flights",
+            "bowls",
+            "sheet",
+            "commitment",
+            "clock",
+            "cues",
+        ),
     },
     "SeatShown": {"id", "name", "order"},
     "NoteShown": {"id", "place", "part", "field", "value", "stamp", "written_at"},
