@@ -25,7 +25,7 @@ def test_the_protocols_are_listed(cli):
 def test_one_is_shown_with_the_source_of_each_number(cli):
     out = cli("protocols", "--show", "cupping").out
 
-    assert "Rest: 8 to 24 h since the roast\n    [SCAA-standards], read\n" in out
+    assert "Rest: 8 to 24 h since the roast\n    SCAA, Cupping Standards [SCAA-standards], read\n" in out
 
 
 def test_a_file_to_begin_with_is_printed_as_it_is(cli):

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Caution, Deviation } from "../../wire/protocols";
-import { sorted } from "./held";
+import { sorted, withoutKeys } from "./held";
 
 const deviation = (sentence: string, known: boolean): Deviation => ({
   what: "",
@@ -22,6 +22,15 @@ const caution = (sentence: string, exceeded: boolean): Caution => ({
   unit: "",
   source: "",
   exceeded,
+});
+
+describe("a source on a screen", () => {
+  it("is told without its key", () => {
+    expect(withoutKeys("SCAA, Cupping Standards [SCAA-standards], read; sieve ASTM E11 [ASTM-E11], from memory")).toBe(
+      "SCAA, Cupping Standards, read; sieve ASTM E11, from memory",
+    );
+    expect(withoutKeys("ours")).toBe("ours");
+  });
 });
 
 describe("what a plan is held against", () => {

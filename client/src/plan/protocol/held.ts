@@ -12,6 +12,11 @@ export interface Held {
   rest: string[];
 }
 
+/** A source as it is read on a screen: without the key under which docs/sources.md lists it. */
+export function withoutKeys(source: string): string {
+  return source.replaceAll(/ \[[A-Z][\w-]*\]/g, "");
+}
+
 export function sorted(deviations: readonly Deviation[], limits: readonly Caution[]): Held {
   const told = (all: readonly { sentence: string }[]): string[] => all.map((one) => one.sentence);
   return {

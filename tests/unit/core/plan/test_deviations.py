@@ -36,7 +36,7 @@ def test_the_ratio_is_told_with_dose_size_and_tolerance() -> None:
     assert found.sentence == "13.0 g in 250 mL is 52 g/L, 5.5 % under 55 g/L; the tolerance is 3 %."
     assert found.size == pytest.approx(-5.454545, abs=1e-6)
     assert found.tolerance == pytest.approx(3.030303, abs=1e-6)
-    assert found.source.startswith("[SCAA-standards]")
+    assert found.source == "SCAA, Cupping Standards [SCAA-standards], read"
 
 
 def test_what_the_scale_shows_counts_not_what_the_plan_asks() -> None:
