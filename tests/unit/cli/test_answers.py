@@ -18,7 +18,7 @@ def test_answers_come_as_csv_and_as_data_and_a_table_without_a_clock_has_no_warm
     assert {(row["taster"], row["field"], row["value"]) for row in rows} == {
         ("Ada", "note", "plum, cocoa"),
         ("Ada", "acidity", "6.5"),
-        ("Ben", "acidity", "7.0"),
+        ("Ben", "acidity", "7"),
     }
     assert {row["coffee"] for row in rows} == {"Hill lot"}
     assert all(row["cup_c"] == "" for row in rows)
