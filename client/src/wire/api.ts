@@ -24,6 +24,7 @@ import type {
   SeatProgress,
   Sheet,
   TableLine,
+  TableTotal,
   TableView,
 } from "./types";
 import type { WaterAnswer, WaterKnown, WaterWish } from "./water";
@@ -129,6 +130,7 @@ export class Api {
   openKey = (id: string, placings: Record<string, string> | null) =>
     this.#ask<TableView>("POST", `/tables/${id}/reveal`, { placings });
   comparison = (id: string) => this.#ask<Comparison>("GET", `/tables/${id}/reveal`);
+  points = (id: string) => this.#ask<TableTotal[]>("GET", `/tables/${id}/points`);
   analysis = (id: string) => this.#ask<Analysis>("GET", `/tables/${id}/analysis`);
   report = (id: string) => this.#ask<Report>("GET", `/tables/${id}/report.json`);
   events = (id: string) => this.#ask<TableEvent[]>("GET", `/tables/${id}/events`);

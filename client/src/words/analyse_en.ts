@@ -1,5 +1,6 @@
 /* The words of the analysis. */
 import type { Agreement, Analysis, Coverage, PairDifference, WordContrast } from "../wire/analysis";
+import type { TableTotal } from "../wire/types";
 import { count, decimals, grouped, signed } from "./count";
 
 const percent = (share: number): string => `${Math.round(100 * share)}\u00a0%`;
@@ -37,6 +38,15 @@ export const analyseWords = {
   rarer: (number: number): string => `and ${count(number, "word")} more, in the report's data`,
   notApart: (looks: number): string =>
     `No word sets it apart by more than chance could make, with ${count(looks, "comparison")} made.`,
+
+  points: "Points",
+  pointsHint: "What each taster's sheet adds up to. A range stands for a sheet on which something is open.",
+  pointsCoffee: "Coffee",
+  pointsMean: "Mean",
+  pointsWhy: "How each total came about",
+  pointsOf: (taster: string, place: string): string => `${taster}, ${place}`,
+  noPoints: "Nobody gave any points.",
+  total: ({ total, low, high }: TableTotal): string => (total === null ? `${low.toFixed(2)} to ${high.toFixed(2)}` : total.toFixed(2)),
 
   scales: "Scales",
   scalesHint: "Where the mean of many such tasters would lie, from those who sat here.",
