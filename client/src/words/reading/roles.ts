@@ -25,6 +25,8 @@ export function settleAmounts(line: readonly Piece[], lexicon: Lexicon): void {
         return;
       }
     }
+    const graded = following?.joined && following.concept;
+    if (piece.concept && piece.degreeBy(marks.DEGREE) && graded) piece.concept = ""; // mildly nutty
     if (piece.concept && piece.degreeBy(marks.AFTER) && moves(at, line, lexicon)) piece.concept = "";
     const amount = piece.degreeBy(marks.AMOUNT);
     if (amount) settle(at, amount, line, lexicon);

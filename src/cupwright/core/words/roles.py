@@ -27,6 +27,8 @@ def settle_amounts(line: Sequence[Piece], lexicon: Lexicon) -> None:
                 piece.concept, piece.marks = "", frozenset([marks.AMOUNT + taken])
                 piece.unread = False
                 continue
+        if piece.concept and piece.degree_by(marks.DEGREE) and _leads(following):
+            piece.concept = ""  # mildly nutty
         if piece.concept and piece.degree_by(marks.AFTER) and _moves(at, line, lexicon):
             piece.concept = ""
         amount = piece.degree_by(marks.AMOUNT)
@@ -66,6 +68,11 @@ def _gradable(noun: Piece, amount: Piece, lexicon: Lexicon) -> bool:
     if not amount.concept:
         return True
     return not (above & _NOT_GRADED) and (concept.family != "taste" or _is_noun(noun))
+
+
+def _leads(following: Piece | None) -> bool:
+    """Whether a word is there to be graded."""
+    return following is not None and following.joined and bool(following.concept)
 
 
 def _moves(at: int, line: Sequence[Piece], lexicon: Lexicon) -> bool:
