@@ -16,7 +16,7 @@ export function aTable(changes: Partial<SeatTable> = {}): SeatTable {
     bowls: [],
     sheet: { name: "open", version: 1, title: "Open sheet", liking: null, passes: [] },
     commitment: "0".repeat(64),
-    clock: { started_at: null, pours: [] },
+    clock: { started_at: null, pours: [], done: [] },
     cues: [],
     ...changes,
   };

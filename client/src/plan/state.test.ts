@@ -35,7 +35,7 @@ const tableOf = (plan: Plan, step: Step = "plan"): TableView => ({
   seats: [],
   commitment: step === "plan" ? "" : "ab".repeat(32),
   join_code: "K7MPQ2",
-  clock: { started_at: null, pours: [] },
+  clock: { started_at: null, pours: [], done: [] },
   placings: {},
 });
 

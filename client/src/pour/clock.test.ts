@@ -1,45 +1,51 @@
 import { describe, expect, test } from "vitest";
 import cases from "../../../tests/contract/clock_cases.json";
-import { asMinutes, openCues, runSheet, serverAhead, STANDARD_TIMING } from "./clock";
-import type { Clock, Cue, Timing } from "./clock";
+import { asMinutes, lateBy, openCues, runSheet, serverAhead, unkept } from "./clock";
+import type { Clock, Cue } from "./clock";
+import { clockOf, laidCalled } from "./laid.testing";
 
 interface Case {
   name: string;
-  bowls: number;
-  clock: { started_at: number | null; pours: number[][] };
-  timing?: Timing;
-}
-
-function sheetOf(one: Case): Cue[] {
-  const pours = one.clock.pours.map(([bowl, at]) => [bowl, at] as [number, number]);
-  const clock: Clock = { started_at: one.clock.started_at, pours };
-  return runSheet(one.bowls, clock, one.timing ?? STANDARD_TIMING);
+  schedule: string;
+  clock: Clock;
+  cues: unknown[];
+  unkept: unknown[];
 }
 
 function asData(cue: Cue): unknown {
-  return [cue.kind, cue.bowl, cue.due, cue.earliest, cue.latest];
+  return [cue.kind, cue.bowl, cue.due, cue.earliest, cue.latest, cue.ends, cue.person, cue.done];
 }
 
 describe("the run sheet agrees with the cases shared with the server", () => {
-  test.each(cases.run_sheet)("$name", (one) => {
-    expect(sheetOf(one as Case).map(asData)).toEqual(one.cues);
+  test.each(cases.run_sheet as unknown as Case[])("$name", (one) => {
+    const cues = runSheet(laidCalled(one.schedule), one.clock);
+
+    expect(cues.map(asData)).toEqual(one.cues);
+    expect(unkept(cues).map((cue) => [cue.kind, cue.bowl, lateBy(cue)])).toEqual(one.unkept);
   });
 });
 
 describe("what may be acted on now", () => {
-  const cues = runSheet(2, { started_at: 0, pours: [] });
+  const cues = runSheet(laidCalled("three"), clockOf(0));
+  const open = (now: number) => openCues(cues, now).map((cue) => [cue.kind, cue.bowl]);
 
   test("is the bowl being poured, until the next one's turn", () => {
-    expect(openCues(cues, 19_999).map((cue) => [cue.kind, cue.bowl])).toEqual([["pour", 0]]);
-    expect(openCues(cues, 20_000).map((cue) => [cue.kind, cue.bowl])).toEqual([["pour", 1]]);
+    expect(open(14_999)).toEqual([["pour", 0]]);
+    expect(open(15_000)).toEqual([["pour", 1]]);
   });
 
   test("is every bowl inside its window for the break", () => {
-    expect(openCues(cues, 179_999)).toEqual([]);
-    expect(openCues(cues, 200_000).map((cue) => [cue.kind, cue.bowl])).toEqual([
+    expect(open(179_999)).toEqual([]);
+    expect(open(195_000)).toEqual([
       ["break", 0],
       ["break", 1],
     ]);
+  });
+
+  test("is not what was marked as done", () => {
+    const marked = runSheet(laidCalled("three"), clockOf(0, [], [["break", 0, 190_000]]));
+
+    expect(openCues(marked, 195_000).filter((cue) => cue.kind === "break").map((cue) => cue.bowl)).toEqual([1]);
   });
 });
 

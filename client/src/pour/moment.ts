@@ -1,4 +1,4 @@
-/* What the table looks like at one moment, from the cues alone: which bowl is at which point, what is due. */
+/* What the table looks like at one moment, from the cues alone: which bowl is at which point, what is due for whom. */
 import type { CupState, CupView } from "../kit/cups";
 import type { Bowl } from "../wire/types";
 import { openCues, type Cue } from "./clock";
@@ -16,9 +16,9 @@ function dueOf(cues: readonly Cue[], bowl: number): Due {
 
 function stateAt(due: Due, now: number): CupState {
   if (now < due.pour) return "dry";
+  if (now >= due.taste) return "ready";
   if (now < due.break - EARLY) return "poured";
-  if (now < due.break + MINUTE) return "breaking";
-  return now < due.taste ? "skimmed" : "ready";
+  return now < due.break + MINUTE ? "breaking" : "skimmed";
 }
 
 /** Times of one bowl against now, in ms: since its pour, and until its break and first taste (negative: past). */
@@ -42,41 +42,60 @@ export function bowlAt(cues: readonly Cue[], bowl: number, now: number): BowlTim
 }
 
 /** The act that is due now and the ones after it. */
-export interface Moment {
-  now: Cue | null;
-  next: Cue[];
+export interface Moment<Known extends Cue = Cue> {
+  now: Known | null;
+  next: Known[];
 }
 
 /** `now` is the last act that came due and may still be done; `next` the `ahead` ones after it. */
-export function momentOf(cues: readonly Cue[], now: number, ahead = 3): Moment {
+export function momentOf<Known extends Cue>(cues: readonly Known[], now: number, ahead = 3): Moment<Known> {
   const due = openCues(cues, now).filter((cue) => cue.due <= now && cue.kind !== "taste");
-  return { now: due.at(-1) ?? null, next: cues.filter((cue) => cue.due > now).slice(0, ahead) };
+  return { now: due.at(-1) ?? null, next: cues.filter((cue) => cue.due > now && !cue.done).slice(0, ahead) };
+}
+
+/** The acts of one person and what is everybody's; all acts where no person is chosen. */
+export function cuesOf<Known extends Cue>(cues: readonly Known[], person: number | null): Known[] {
+  return cues.filter((cue) => person === null || cue.person === null || cue.person === person);
 }
 
 /**
- * The bowl whose pour is marked next: the one after the last mark, or, once the clock has gone two bowls past
- * it, the bowl the clock is at. A slow hand is one bowl late and still means its own bowl; whoever is two late
- * is not marking, and a mark for the first bowl now would put all breaks off. Null: none is left, or it is too
- * late, since the first bowl has to be broken.
+ * The act that a person marks as done next: the one after the last mark, or, once the clock has gone two acts past
+ * it, the act the clock is at. A slow hand is one act late and still means its own bowl; whoever is two late is not
+ * marking, and a mark for an earlier bowl now would put everything off. Null: nothing is left, or not yet to be done.
  */
-export function bowlToMark(bowls: number, marked: readonly number[], cues: readonly Cue[], now: number): number | null {
-  const firstBreak = cues.find((cue) => cue.kind === "break");
-  if (firstBreak === undefined || now > firstBreak.latest) return null;
-  const next = Math.max(-1, ...marked) + 1;
-  const at = cues.filter((cue) => cue.kind === "pour" && cue.due <= now).at(-1)?.bowl ?? 0;
-  const bowl = at - next < 2 ? next : at;
-  return bowl < bowls ? bowl : null;
+export function actToMark(cues: readonly Cue[], person: number | null, now: number): Cue | null {
+  const acts = cuesOf(cues, person).filter((cue) => cue.kind !== "taste");
+  const next = acts.map((cue) => cue.done).lastIndexOf(true) + 1;
+  const at = acts.map((cue) => cue.due <= now).lastIndexOf(true);
+  const act = acts[at - next < 2 ? next : at];
+  return act !== undefined && now >= act.due - EARLY && now <= act.ends + 5 * MINUTE ? act : null;
 }
 
-/** The cups for the picture; the ring is on the bowl of the present act, else of the next. */
+/** The cups for the picture; a ring is on the bowl of each person's present act, or on that of the next act of all. */
 export function cupsAt(bowls: readonly Bowl[], cues: readonly Cue[], now: number): CupView[] {
-  const moment = momentOf(cues, now, 1);
-  const at = moment.now ?? moment.next[0];
+  const present = peopleOf(cues).flatMap((person) => momentOf(cuesOf(cues, person), now, 0).now ?? []);
+  const rings = present.length > 0 ? present : momentOf(cues, now, 1).next;
+  const ringed = new Set(rings.map((cue) => cue.bowl));
   return bowls.map(({ place, number }, bowl) => ({
     id: String(bowl),
     place,
     number,
     state: cues.length === 0 ? "dry" : bowlAt(cues, bowl, now).state,
-    now: at?.bowl === bowl,
+    now: ringed.has(bowl),
   }));
+}
+
+/** Everybody who has something to do, from 0. */
+export function peopleOf(cues: readonly Cue[]): number[] {
+  const persons = cues.flatMap((cue) => (cue.person === null ? [] : [cue.person]));
+  return [...new Set(persons)].sort((a, b) => a - b);
+}
+
+/**
+ * The acts that came due since `before`, to be called out at `now`. A page that slept calls out nothing of what it
+ * missed: only what came due within the last three seconds.
+ */
+export function called<Known extends Cue>(cues: readonly Known[], before: number, now: number): Known[] {
+  const since = Math.max(before, now - 3_000);
+  return cues.filter((cue) => !cue.done && since < cue.due && cue.due <= now);
 }

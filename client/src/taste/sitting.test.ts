@@ -15,6 +15,8 @@ const pass = (id: string): Pass => ({
 });
 const sheet: Sheet = { name: "s", version: 1, title: "S", liking: null, passes: [pass("aroma"), pass("flavour")] };
 
+const ALONE = { person: 0, done: false };
+
 let server: FakeServer;
 let shelf: Map<string, string>;
 let opened: Sitting[];
@@ -30,11 +32,11 @@ beforeEach(() => {
 });
 afterEach(() => opened.forEach((sitting) => sitting.close()));
 
-function notebook(): Notebook {
+function notebook(now: () => number = () => 0): Notebook {
   return new Notebook(
     {
       fetch: server.fetch,
-      now: () => 0,
+      now,
       random: () => 1,
       schedule: () => () => undefined,
       visible: () => true,
@@ -47,7 +49,7 @@ function notebook(): Notebook {
 
 async function sitting(clock: () => number = () => 0): Promise<Sitting> {
   const made = new Sitting(
-    notebook(),
+    notebook(clock),
     { getItem: (key) => shelf.get(key) ?? null, setItem: (key, value) => void shelf.set(key, value) },
     clock,
   );
@@ -109,7 +111,7 @@ test("an answer belongs to the cup it was written for, even if the taster has mo
 });
 
 test("the act at the table is told by the server's time, not by the phone's", async () => {
-  const cue = { kind: "break" as const, bowl: 0, place: "274", number: 1, earliest: 0, latest: 0 };
+  const cue = { kind: "break" as const, bowl: 0, place: "274", number: 1, earliest: 0, latest: 0, ends: 0, ...ALONE };
   server.table = aTable({ sheet, cues: [{ ...cue, due: server.now - 1 }, { ...cue, kind: "skim", due: server.now + 5_000 }] });
   await joined();
   const here = await sitting(() => 0);
@@ -120,9 +122,26 @@ test("the act at the table is told by the server's time, not by the phone's", as
   expect(here.due).toMatchObject({ cue: { kind: "skim" }, isNow: false });
 });
 
+test("a phone that joins late shows the same second as one that was there, though their clocks are minutes apart", async () => {
+  const cue = { kind: "break" as const, bowl: 0, place: "274", number: 1, earliest: 0, latest: server.now + 60_000, ends: 0, ...ALONE };
+  server.table = aTable({ sheet, cues: [{ ...cue, due: server.now - 2_000 }] });
+  await joined();
+  const early = await sitting(() => server.now - 180_000);
+  const late = await sitting(() => server.now + 300_000);
+
+  for (const phone of [early, late]) {
+    await phone.notebook.sync();
+    phone.beat();
+  }
+
+  expect(late.now).toBe(early.now);
+  expect(late.now).toBe(server.now);
+  expect(late.due).toEqual(early.due);
+});
+
 test("an act that has come due stays in sight while it may still be done", async () => {
   const due = server.now - 30_000;
-  const cue = { kind: "break" as const, bowl: 0, place: "274", number: 1, due, earliest: due - 60_000, latest: due + 60_000 };
+  const cue = { kind: "break" as const, bowl: 0, place: "274", number: 1, due, earliest: due - 60_000, latest: due + 60_000, ends: due, ...ALONE };
   server.table = aTable({ sheet, cues: [cue, { ...cue, bowl: 1, place: "591", due: server.now + 5_000, latest: server.now + 65_000 }] });
   await joined();
   const here = await sitting(() => 0);

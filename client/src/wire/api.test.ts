@@ -28,11 +28,11 @@ const refusal = {
 describe("the api", () => {
   it("sends JSON and gives back the answer", async () => {
     const { api, sent } = answering(() => Response.json({ now_ms: 5, started_at: 4, cues: [] }));
-    const sheet = await api.markPour("t1", 3);
+    const sheet = await api.markAct("t1", "break", 3);
     expect(sheet.now_ms).toBe(5);
-    expect(sent[0]?.url).toBe("/api/tables/t1/pours");
+    expect(sent[0]?.url).toBe("/api/tables/t1/marks");
     expect(sent[0]?.init.method).toBe("POST");
-    expect(JSON.parse(String(sent[0]?.init.body))).toEqual({ bowl: 3 });
+    expect(JSON.parse(String(sent[0]?.init.body))).toEqual({ kind: "break", bowl: 3 });
   });
 
   it("sends a file as a form and leaves its boundary to the browser", async () => {

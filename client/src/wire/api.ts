@@ -108,12 +108,14 @@ export class Api {
   pourList = (id: string) => this.#ask<PourLine[]>("GET", `/tables/${id}/pour-list`);
   join = (id: string) => this.#ask<JoinView>("GET", `/tables/${id}/join`);
   startClock = (id: string) => this.#ask<TableView>("POST", `/tables/${id}/clock`, {});
-  markPour = (id: string, bowl: number) => this.#ask<RunSheet>("POST", `/tables/${id}/pours`, { bowl });
   cooling = (id: string) => this.#ask<Cooling>("GET", `/tables/${id}/cooling`);
   noteReading = (id: string, bowl: number, celsius: number) =>
     this.#ask<Cooling>("POST", `/tables/${id}/readings`, { bowl, celsius });
   dropReading = (id: string, bowl: number, at: number) =>
     this.#ask<Cooling>("DELETE", `/tables/${id}/readings?bowl=${bowl}&at=${at}`);
+  takeBackStart = (id: string) => this.#ask<TableView>("DELETE", `/tables/${id}/clock`);
+  markAct = (id: string, kind: string, bowl: number) => this.#ask<RunSheet>("POST", `/tables/${id}/marks`, { kind, bowl });
+  takeBackMark = (id: string, kind: string, bowl: number) => this.#ask<RunSheet>("DELETE", `/tables/${id}/marks/${kind}/${bowl}`);
   runSheet = (id: string) => this.#ask<RunSheet>("GET", `/tables/${id}/run-sheet`);
 
   waterKnown = () => this.#ask<WaterKnown>("GET", "/water/known");

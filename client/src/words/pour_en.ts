@@ -108,16 +108,13 @@ export const pourWords = {
   bowlName: (place: string, number: number, single: boolean): string => (single ? place : `${place}, bowl ${number}`),
   allReady: "All bowls are ready.",
   allReadyHint: "Taste as they cool, and again when they are cold.",
-  poured: (name: string): string => `Poured: ${name}`,
   pouredAgain: "Poured just now",
-  pouredHint:
-    "Mark each bowl as you pour it; one that is not marked counts as poured 20 s after the one before it. " +
-    "To mark another bowl, tap it on the table.",
   selected: {
     dry: (left: string): string => `Dry. Its pour is due in ${left}.`,
     poured: (ago: string, left: string): string => `Poured ${ago} ago. Break it in ${left}.`,
     breaking: (ago: string): string => `Poured ${ago} ago. Break it now.`,
     skimmed: (ago: string, left: string): string => `Poured ${ago} ago. Skim it; it can be tasted in ${left}.`,
+    stands: (ago: string, left: string): string => `Poured ${ago} ago. It can be tasted in ${left}.`,
     ready: (ago: string): string => `Poured ${ago} ago. Ready to taste.`,
   },
   whoIsDone: "Who has finished",
