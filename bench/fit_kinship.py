@@ -27,17 +27,17 @@ import numpy as np
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from bench.company import families_in, likeness, members, used_in, weights_of
 from bench.telling_apart import Weights, fitted_views, tasters_of
 
 from cupwright.core.words.kinship_parts import co_use_part, facets_part, graph_part
-from cupwright.core.words.kinship_weights import LEAST_LIKENESS, KinshipWeights, family_of
+from cupwright.core.words.kinship_weights import KinshipWeights
 from cupwright.core.words.lexicon import Lexicon, load_lexicon
 from cupwright.core.words.reading import read_note
+from cupwright.core.words.telling import company_of
 
 TARGET = Path(__file__).parents[1] / "src/cupwright/core/words/kinship_weights.toml"
 FOLDS = 5
-LEAST_USES = 100  # words of a family must occur in that many notes for it to stand by itself
-PRIOR_PAIRS = 5.0  # pairs of words taken as seen, and as expected, before anything was counted
 STEPS = (0.0, 0.2, 0.4, 0.6, 0.8)
 SHARPNESS = (4.0, 8.0, 12.0)
 
@@ -48,13 +48,10 @@ class Notes:
     def __init__(self, rows: Iterable[dict[str, str]], lexicon: Lexicon) -> None:
         kept = [row for row in rows if (row["note"] or "").strip()]
         self.lexicon = lexicon
-        column = {concept: at for at, concept in enumerate(lexicon.concepts)}
         self.tasters = [row["taster"] for row in kept]
         self.coffees = [row["coffee"] for row in kept]
         self.readings = [read_note(row["note"], lexicon) for row in kept]
-        self.used = np.zeros((len(kept), len(column)))
-        for at, reading in enumerate(self.readings):
-            self.used[at, [column[concept] for concept in reading.concepts]] = 1.0
+        self.used = used_in(self.readings, lexicon)
 
     def folds(self, count: int, seed: int = 7) -> np.ndarray:
         """A number from 0 to count-1 for each note, the same for all notes of a taster."""
@@ -73,9 +70,10 @@ def main() -> None:
     lexicon = load_lexicon()
     with asked.notes.open(encoding="utf-8-sig", newline="") as file:
         notes = Notes(csv.DictReader(file), lexicon)
-    families = _families(notes)
+    families = families_in(notes.used, lexicon)
     weights, table = _fit_kinship(notes, families, folds=2 if asked.quick else FOLDS)
-    views = fitted_views(tasters_of(asked.notes, lexicon)[0], lexicon, draws=2 if asked.quick else 6)
+    tasters, company = tasters_of(asked.notes, lexicon)[0], company_of(lexicon, weights)
+    views = fitted_views(tasters, lexicon, company, draws=2 if asked.quick else 6)
     if asked.write:
         TARGET.write_text(_as_toml(weights, families, views), encoding="utf-8")
         print(f"written: {TARGET.name}")
@@ -95,58 +93,12 @@ def _arguments() -> argparse.Namespace:
     return parser.parse_args()
 
 
-def _families(notes: Notes) -> frozenset[str]:
-    """The heads, and every concept with two under it whose words occur often enough."""
-    lexicon = notes.lexicon
-    children = [parent for concept in lexicon for parent in concept.parents]
-    chosen = set(lexicon.families)
-    for concept in lexicon.concepts:
-        under = [at for at, other in enumerate(lexicon.concepts) if concept in lexicon.ancestors(other)]
-        if children.count(concept) >= 2 and notes.used[:, under].any(axis=1).sum() >= LEAST_USES:
-            chosen.add(concept)
-    return frozenset(chosen)
-
-
-def likeness(used: np.ndarray, member: np.ndarray) -> np.ndarray:
-    """Cosine of the company that families keep, shape (n_families, n_families).
-
-    Company of two families: ln of how often words of both stand in one note, over how often they would if
-    words fell into notes by chance. A word does not keep itself company.
-    """
-    several = used[used.sum(axis=1) >= 2]
-    together, by_chance = several.T @ several, _by_chance(several)
-    np.fill_diagonal(together, 0.0)
-    np.fill_diagonal(by_chance, 0.0)
-    company = np.log(
-        (member.T @ together @ member + PRIOR_PAIRS) / (member.T @ by_chance @ member + PRIOR_PAIRS)
-    )
-    unit = company / np.maximum(np.linalg.norm(company, axis=1, keepdims=True), 1e-12)
-    return np.clip(unit @ unit.T, 0.0, 1.0)
-
-
-def _by_chance(several: np.ndarray) -> np.ndarray:
-    """How often two words would meet if each note drew its words by their overall frequency."""
-    sizes, often = several.sum(axis=1), several.sum(axis=0)
-    return np.outer(often, often) / often.sum() * ((sizes * (sizes - 1)).sum() / sizes.sum())
-
-
-def _weights(triple: tuple[float, float, float], names: list[str], alike: np.ndarray) -> KinshipWeights:
-    pairs = {
-        (min(a, b), max(a, b)): float(alike[i, j])
-        for (i, a), (j, b) in product(enumerate(names), repeat=2)
-        if i < j and alike[i, j] >= LEAST_LIKENESS
-    }
-    return KinshipWeights(*triple, frozenset(names), pairs)
-
-
 def _fit_kinship(
     notes: Notes, families: frozenset[str], *, folds: int
 ) -> tuple[KinshipWeights, list[list[float]]]:
     """The weights by the rule of one standard error, and all tries from the best down."""
     lexicon, names = notes.lexicon, sorted(families)
-    member = np.array(
-        [[family_of(c, lexicon, families) == name for name in names] for c in lexicon.concepts], float
-    )
+    member = members(families, lexicon)
     parts = (graph_part(lexicon), facets_part(lexicon))
     fold = notes.folds(folds)
     scores = np.array([_scores_of_fold(notes, member, names, parts, fold == left) for left in range(folds)])
@@ -158,7 +110,7 @@ def _fit_kinship(
     taken = max(near, key=lambda at: (tries[at][0][0], -tries[at][0][2], mean[at]))
     order = sorted(range(len(tries)), key=lambda at: -mean[at])
     table = [[*tries[at][0], tries[at][1], float(mean[at]), float(error[at])] for at in [taken, *order]]
-    return _weights(tries[taken][0], names, likeness(notes.used, member)), table
+    return weights_of(tries[taken][0], names, likeness(notes.used, member)), table
 
 
 def _scores_of_fold(
@@ -166,7 +118,7 @@ def _scores_of_fold(
 ) -> list[float]:
     """For each try: how well the company of words in the notes left out is foretold by their kin."""
     used = notes.used[~left]
-    co_use = co_use_part(notes.lexicon, _weights((1, 1, 1), names, likeness(used, member)))
+    co_use = co_use_part(notes.lexicon, weights_of((1, 1, 1), names, likeness(used, member)))
     seen, often = _company(used, member), used.sum(axis=0)
     shares = (seen + 3 * seen.sum(axis=0) / seen.sum()) / (seen.sum(axis=1, keepdims=True) + 3)
     wanted = _company(notes.used[left], member)

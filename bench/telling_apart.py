@@ -8,10 +8,10 @@ each k. In one run, on the same draws:
 
     words      counts of words: TF-IDF and multinomial naive Bayes of scikit-learn, as they come
     patterns   words sorted into 30 families by regular expressions, multinomial naive Bayes
-    cupwright  core/words/telling.py: concepts, what stands above them, their facets
+    cupwright  core/words/telling.py: concepts, what stands above them, their facets, like company
 
-The weights of the views were fitted on one file of notes. For that file use --cross: tasters are halved, and
-each half is told apart with weights fitted on the other.
+The weights of the views and what families keep like company were learnt from one file of notes. For that file
+use --cross: tasters are halved, and each half is told apart with both learnt from the other.
 """
 
 import argparse
@@ -26,6 +26,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
+
+sys.path.insert(0, str(Path(__file__).parents[1]))
+
+from bench.company import counted_company
 from sklearn.feature_extraction.text import TfidfVectorizer
 from sklearn.naive_bayes import MultinomialNB
 
@@ -33,12 +37,14 @@ from cupwright.core.words.lexicon import Lexicon, load_lexicon
 from cupwright.core.words.reading import Reading, read_note
 from cupwright.core.words.telling import (
     VIEWS,
+    Company,
     ViewWeight,
+    builtin_company,
     builtin_weights,
     learn,
     likeliest,
     marks_of,
-    marks_of_concept,
+    marks_of_view,
 )
 
 TRAINING = (5, 10, 20, 40, 80, 160)
@@ -166,11 +172,13 @@ def _measured(
     *,
     names: Sequence[str] | None = None,
     weights: Weights | None = None,
+    company: Company | None = None,
 ) -> dict[str, Curve]:
+    shown, kept = weights or builtin_weights(), company or builtin_company(lexicon)
     ways = {
         "words": _by_words,
         "patterns": _by_patterns,
-        "cupwright": lambda known, asked: _by_concepts(known, asked, lexicon, weights or builtin_weights()),
+        "cupwright": lambda known, asked: _by_concepts(known, asked, lexicon, shown, kept),
     }
     curves: dict[str, Curve] = {name: [] for name in ways}
     for size in sizes:
@@ -185,12 +193,15 @@ def _measured(
 
 
 def _crossed(tasters: Tasters, lexicon: Lexicon, sizes: Sequence[int], draws: int) -> dict[str, Curve]:
-    """Each half of the tasters with weights from the other half; the mean of the two curves."""
+    """Each half of the tasters with weights and company from the other half; the mean of the two curves."""
     first, second = halves(tasters)
     halved = []
     for fitted_on, told in ((first, second), (second, first)):
-        weights = fitted_views({name: tasters[name] for name in fitted_on}, lexicon)
-        halved.append(_measured(tasters, lexicon, sizes, draws, names=told, weights=weights))
+        of_half = {name: tasters[name] for name in fitted_on}
+        company = counted_company((note.reading for notes in of_half.values() for note in notes), lexicon)
+        weights = fitted_views(of_half, lexicon, company)
+        curves = _measured(tasters, lexicon, sizes, draws, names=told, weights=weights, company=company)
+        halved.append(curves)
     return {
         name: [float(np.mean(pair)) for pair in zip(*(h[name] for h in halved), strict=True)]
         for name in halved[0]
@@ -229,8 +240,11 @@ def _counts_of(text: str) -> list[int]:
     return _COUNTED[text]
 
 
-def _by_concepts(known: list[Note], asked: list[Note], lexicon: Lexicon, weights: Weights) -> list[str]:
-    portraits = learn(((note.coffee, note.reading) for note in known), lexicon, weights=weights)
+def _by_concepts(
+    known: list[Note], asked: list[Note], lexicon: Lexicon, weights: Weights, company: Company
+) -> list[str]:
+    notes = ((note.coffee, note.reading) for note in known)
+    portraits = learn(notes, lexicon, weights=weights, company=company)
     return [likeliest(note.reading, portraits) for note in asked]
 
 
@@ -242,12 +256,12 @@ Evidence = dict[tuple[str, float], np.ndarray]
 Draw = tuple[np.ndarray, Evidence]
 
 
-def fitted_views(tasters: Tasters, lexicon: Lexicon, *, draws: int = 6) -> Weights:
+def fitted_views(tasters: Tasters, lexicon: Lexicon, company: Company, *, draws: int = 6) -> Weights:
     """Weights of the views that tell the notes of these tasters apart best, over all sizes of training alike.
 
     From equal weights on, one view after the other takes the best of a few values, twice round.
     """
-    prepared = [one for size in TRAINING for one in _evidence(tasters, lexicon, size, draws)]
+    prepared = [one for size in TRAINING for one in _evidence(tasters, lexicon, company, size, draws)]
     chosen = dict.fromkeys(VIEWS, (1.0, 1.0))
     best = _share_right(prepared, chosen)
     for _ in range(2):
@@ -261,7 +275,7 @@ def fitted_views(tasters: Tasters, lexicon: Lexicon, *, draws: int = 6) -> Weigh
     return {view: ViewWeight(*chosen[view]) for view in VIEWS}
 
 
-def _evidence(tasters: Tasters, lexicon: Lexicon, size: int, draws: int) -> Iterator[Draw]:
+def _evidence(tasters: Tasters, lexicon: Lexicon, company: Company, size: int, draws: int) -> Iterator[Draw]:
     """For each draw: the true coffees, and for each view and prior count the evidence for each coffee."""
     for known, asked in drawn(tasters, list(tasters), size, draws):
         coffees = sorted({note.coffee for note in known})
@@ -269,7 +283,11 @@ def _evidence(tasters: Tasters, lexicon: Lexicon, size: int, draws: int) -> Iter
         of_known = np.array([coffees.index(note.coffee) for note in known])
         found: Evidence = {}
         for view in VIEWS:
-            seen, shown = _tables(known, lexicon, view), _tables(asked, lexicon, view)
+            column = {mark: at for at, mark in enumerate(sorted(marks_of_view(view, lexicon, company)))}
+            seen, shown = (
+                _table([marks_of(note.reading, lexicon, view, company) for note in notes], column)
+                for notes in (known, asked)
+            )
             counts = np.array([np.maximum(seen[of_known == at].sum(axis=0), 0) for at in range(len(coffees))])
             for before in SEEN_BEFORE:
                 logs = np.log((counts + before) / (counts + before).sum(axis=1, keepdims=True))
@@ -277,22 +295,13 @@ def _evidence(tasters: Tasters, lexicon: Lexicon, size: int, draws: int) -> Iter
         yield truth, found
 
 
-_COLUMNS: dict[tuple[str, Lexicon], dict[str, int]] = {}
-
-
-def _tables(notes: list[Note], lexicon: Lexicon, view: str) -> np.ndarray:
-    """Marks of notes in one view, shape (n_notes, n_marks of the lexicon)."""
-    column = _COLUMNS.setdefault((view, lexicon), _columns(view, lexicon))
-    table = np.zeros((len(notes), len(column)))
-    for row, note in enumerate(notes):
-        for mark, count in marks_of(note.reading, lexicon, view).items():
+def _table(marks: Sequence[Mapping[str, float]], column: Mapping[str, int]) -> np.ndarray:
+    """Marks of notes in one view, shape (n_notes, n_marks of the view)."""
+    table = np.zeros((len(marks), len(column)))
+    for row, shown in enumerate(marks):
+        for mark, count in shown.items():
             table[row, column[mark]] = count
     return table
-
-
-def _columns(view: str, lexicon: Lexicon) -> dict[str, int]:
-    marks = {mark for concept in lexicon.concepts for mark in marks_of_concept(concept, view, lexicon)}
-    return {mark: at for at, mark in enumerate(sorted(marks))}
 
 
 def _share_right(prepared: list[Draw], chosen: Mapping[str, tuple[float, float]]) -> float:

@@ -1,5 +1,5 @@
 """Facets: what the graph of the lexicon does not say of a concept. What it comes from, what was done to it,
-the sensations that carry it, and the kind of cup it is at home in.
+and the sensations that carry it.
 
 The data are in facets.toml. What is not said there of a concept is inherited from its parents, so a new
 concept always has facets.
@@ -20,15 +20,11 @@ FILE = "facets.toml"
 
 @dataclass(frozen=True, slots=True)
 class Facets:
-    """Of one concept: what it is made of, its state ("" for none), its sensations, its company.
-
-    `company` holds any of light, dark, wild, plain: in notes on which kind of cup the word is usual.
-    """
+    """Of one concept: what it is made of, its state ("" for none), its sensations."""
 
     made_of: frozenset[str]
     state: str
     feels: frozenset[str]
-    company: frozenset[str]
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +34,6 @@ class FacetFile:
     rows: Mapping[str, Mapping[str, str]]
     states: tuple[str, ...]
     feels: tuple[str, ...]
-    companies: tuple[str, ...]
 
 
 @cache
@@ -64,7 +59,7 @@ def parse_facets(text: str, *, file: str = FILE) -> FacetFile:
     words: dict[str, str] = data.get("words", {})
     read = FacetFile(
         data.get("facets", {}),
-        *(tuple(words.get(kind, "").split()) for kind in ("states", "feels", "companies")),
+        *(tuple(words.get(kind, "").split()) for kind in ("states", "feels")),
     )
     for concept, row in read.rows.items():
         _check(concept, row, read, file)
@@ -72,7 +67,7 @@ def parse_facets(text: str, *, file: str = FILE) -> FacetFile:
 
 
 def _check(concept: str, row: Mapping[str, Any], read: FacetFile, file: str) -> None:
-    allowed = {"state": read.states, "feels": read.feels, "company": read.companies}
+    allowed = {"state": read.states, "feels": read.feels}
     for key, said in row.items():
         if key not in (*allowed, "from"):
             _refuse(f"'{concept}' has a facet nobody reads: {key}.", file)
@@ -89,7 +84,7 @@ def _refuse(sentence: str, file: str) -> None:
 def facets_of(lexicon: Lexicon) -> Mapping[str, Facets]:
     """Concept -> facets, for every concept of a lexicon in its order: its own, else those of its parents.
 
-    Made of, feels and company are inherited from all parents together, the state from the first that has one.
+    Made of and feels are inherited from all parents together, the state from the first that has one.
     """
     return inherited(lexicon, builtin_facets())
 
@@ -114,4 +109,4 @@ def _facets(row: Mapping[str, str], parents: list[Facets]) -> Facets:
         return frozenset[str]().union(*(getattr(parent, attribute) for parent in parents))
 
     state = row.get("state", next((parent.state for parent in parents if parent.state), ""))
-    return Facets(words("from", "made_of"), state, words("feels", "feels"), words("company", "company"))
+    return Facets(words("from", "made_of"), state, words("feels", "feels"))

@@ -21,7 +21,7 @@ from cupwright.core.words.roles import drop_carriers, settle_amounts
 from cupwright.core.words.stage import place
 from cupwright.core.words.tokens import tokens
 
-_LOWERED = ("less", "least")
+LOWERED = ("less", "least")
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +54,7 @@ class Word:
     @property
     def said(self) -> bool:
         """Whether the text says that it is there: not denied, not less than elsewhere, not of another cup."""
-        return not self.negated and self.comparison not in (*_LOWERED, "other")
+        return not self.negated and self.comparison not in (*LOWERED, "other")
 
 
 @dataclass(frozen=True, slots=True)

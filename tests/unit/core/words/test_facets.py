@@ -1,4 +1,4 @@
-"""What concepts come from, their state, their sensations and their company."""
+"""What concepts come from, their state and their sensations."""
 
 import pytest
 from tests.unit.core.words.small_lexicon import small_lexicon
@@ -11,12 +11,14 @@ WORDS = """
 [words]
 states = "fresh dried"
 feels = "sweet sour fruity"
-companies = "light dark"
 """
 
 
 def test_every_concept_has_facets_of_its_own_or_inherited_or_a_place_on_a_scale():
-    """Heads of touch, taste and what is said of the whole are left: they say only what a word is about."""
+    """Heads of touch, taste and what is said of the whole are left: they say only what a word is about.
+
+    So are colours, kinds of coffee and some words of the whole, which have no sensation of their own.
+    """
     lexicon = load_lexicon()
     heads = set(lexicon.families)
 
@@ -26,21 +28,21 @@ def test_every_concept_has_facets_of_its_own_or_inherited_or_a_place_on_a_scale(
     bare = [
         concept
         for concept, f in facets.items()
-        if not (f.made_of or f.state or f.feels or f.company or lexicon[concept].scale)
+        if not (f.made_of or f.state or f.feels or lexicon[concept].scale)
     ]
-    assert set(bare) <= heads | {"body"}
+    of_no_sensation = {c for c in bare if lexicon[c].family in ("colour", "make", "verdict", "character")}
+    assert set(bare) - of_no_sensation <= heads | {"body"}
 
 
 def test_no_facet_stands_for_a_concept_that_is_not_in_the_lexicon():
     assert set(builtin_facets().rows) <= load_lexicon().concepts.keys()
 
 
-def test_every_state_sensation_and_company_of_the_list_is_used():
+def test_every_state_and_sensation_of_the_list_is_used():
     file, facets = builtin_facets(), facets_of(load_lexicon()).values()
 
     assert {f.state for f in facets} - {""} == set(file.states)
     assert {word for f in facets for word in f.feels} == set(file.feels)
-    assert {word for f in facets for word in f.company} == set(file.companies)
 
 
 def test_what_is_not_said_comes_from_the_parents():
@@ -48,20 +50,18 @@ def test_what_is_not_said_comes_from_the_parents():
         WORDS
         + """
         [facets]
-        fruit = { from = "fruit", state = "fresh", feels = "fruity sweet", company = "light" }
+        fruit = { from = "fruit", state = "fresh", feels = "fruity sweet" }
         acidity = { feels = "sour" }
-        berry = { state = "dried", company = "" }
+        berry = { state = "dried" }
         """
     )
 
     facets = inherited(small_lexicon(), file)
 
     assert facets["lemon"] == facets["fruit"]
-    assert facets["blueberry"] == Facets(
-        frozenset({"fruit"}), "dried", frozenset({"fruity", "sweet"}), frozenset()
-    )
+    assert facets["blueberry"] == Facets(frozenset({"fruit"}), "dried", frozenset({"fruity", "sweet"}))
     assert facets["sour_citrus"].feels == {"fruity", "sweet", "sour"}
-    assert facets["touch"] == Facets(frozenset(), "", frozenset(), frozenset())
+    assert facets["touch"] == Facets(frozenset(), "", frozenset())
 
 
 @pytest.mark.parametrize(

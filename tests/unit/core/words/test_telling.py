@@ -4,12 +4,15 @@ from math import log
 
 import pytest
 
+from cupwright.core.words.kinship_weights import KinshipWeights
 from cupwright.core.words.lexicon import load_lexicon
 from cupwright.core.words.reading import read_note
 from cupwright.core.words.telling import (
     VIEWS,
     ViewWeight,
+    builtin_company,
     builtin_weights,
+    company_of,
     evidence,
     learn,
     likeliest,
@@ -94,6 +97,39 @@ def test_marks_of_a_note_are_counted_for_what_it_says_and_off_for_what_it_denies
 
     assert marks == {"citrus": 1.0, "fruit": 1.0}
     assert marks_of(read("no lemon"), LEXICON, "concepts") == {"lemon": -1.0}
+
+
+def test_a_little_says_less_than_plainly_much_says_more_and_less_than_elsewhere_speaks_against():
+    said = {
+        text: marks_of(read(text), LEXICON, "concepts").get("plum", 0.0)
+        for text in ("plum", "slight plum", "lots of plum", "maybe plum", "less plum than B", "not plum")
+    }
+
+    assert said["not plum"] < said["less plum than B"] < 0 < said["slight plum"]
+    assert said["slight plum"] < said["maybe plum"] < said["plum"] == 1 < said["lots of plum"]
+    assert marks_of(read("sweeter than the plum of B"), LEXICON, "concepts").get("plum", 0.0) == 0
+
+
+def test_a_concept_keeps_company_with_its_own_family_and_with_those_whose_company_is_alike():
+    company = builtin_company(LEXICON)
+
+    assert company["hazelnut"]["nuts"] == 1
+    assert 0 < company["hazelnut"]["chocolate"] < 1
+    assert "flower" not in company["hazelnut"]
+    assert set(company) == set(LEXICON.concepts)
+
+
+def test_company_of_ones_own_is_used_instead():
+    kept = company_of(
+        LEXICON, KinshipWeights(0.0, 0.0, 0.0, frozenset(["fruit", "hearth"]), {("fruit", "hearth"): 1.0})
+    )
+    weights = {"company": ViewWeight(1.0, 1.0)}
+
+    known = learn([("one", read("lemon")), ("two", read("sweet"))], LEXICON, weights=weights, company=kept)
+
+    assert kept["lime"] == {"fruit": 1.0, "hearth": 1.0}
+    assert kept["sweet"] == {}
+    assert likeliest(read("smoke"), known) == "one"
 
 
 def test_weights_that_come_with_the_program_cover_every_view():
