@@ -53,6 +53,9 @@ def house(tmp_path_factory) -> Iterator[tuple[FastAPI, dict[str, list[str]], str
         "name": ["liking"],
         "concept_id": ["quince", "smoke"],
         "word_id": [word["id"]],
+        "kind": ["break", "aside", "stir"],
+        "bowl": [0, 2, 77],
+        "method": ["triangle", "paired", "two-out-of-five"],
     }
     yield app, ids, taken["token"]
     tools.store.close()
