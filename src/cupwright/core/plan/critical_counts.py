@@ -18,6 +18,7 @@ Floats = NDArray[np.float64]
 Counts = NDArray[np.int64]
 
 MOST_ANSWERS = 100_000
+RAREST = 1e-9
 
 # A tail that equals its bound as a fraction (1/1000 at .001) may differ from it in its last digits.
 _SAME = 1 + 1e-12
@@ -152,11 +153,17 @@ def most_right_if_alike(answers: int, method: Method, beta: float, share: float)
 
 
 def checked_chance(value: float, what: str, about: str) -> None:
-    """Raise Refused unless a chance lies between 0 and 1, both left out."""
+    """Raise Refused unless a chance lies between 0 and 1, a billionth or more from either."""
     if not 0 < value < 1:
         raise Refused(
             f"{what} of {value:g} is not between 0 and 1.",
             todo="Give 0.05 for 5 in 100, 0.9 for 90 in 100.",
+            about=about,
+        )
+    if not RAREST <= value <= 1 - RAREST:
+        raise Refused(
+            f"{what} of {value!r} is nearer to 0 or 1 than one in a billion.",
+            todo="Give 0.001 or 0.999 for nearly never or always.",
             about=about,
         )
 

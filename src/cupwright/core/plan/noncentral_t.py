@@ -12,6 +12,7 @@ from scipy.special import gammainc, gammainccinv, gammaincinv, ndtr
 from cupwright.core.plan.quadrature import NORMAL_ENDS, nodes, normal_density
 
 _TAIL = 1e-18
+_FAR = 1e100  # its square is still a number
 
 
 def chance_beyond(limit: float, df: float, noncentrality: float) -> float:
@@ -52,7 +53,8 @@ def _over_normal(limit: float, df: float, delta: float) -> float:
     total = 0.0
     for low, high in ((-NORMAL_ENDS, corner), (corner, NORMAL_ENDS)):
         z, weights = nodes(low, high, panels=2, each=64)
-        within = gammainc(df / 2, df / 2 * ((z + delta) / limit) ** 2)
+        reach = np.minimum(np.abs(z + delta) / limit, _FAR)
+        within = gammainc(df / 2, df / 2 * reach**2)
         total += float(np.sum(within * normal_density(z) * weights))
     return total
 

@@ -26,6 +26,7 @@ from cupwright.errors import Refused, TooFewObservations
 MOST_TASTERS = 10_000
 MOST_REPEATS = 1_000
 MOST_COFFEES = 100
+MOST_POINTS = 1000
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,18 +236,21 @@ def detectable(
     Raises Refused where a number is out of its range. Error: below 1e-9 of the standard error.
     """
     checked_chance(power, "A power", "power")
+    checked_chance(alpha, "An error", "alpha")
+    _check_panel(tasters, spread, repeats, coffees)
+    df = (tasters - 1) * (coffees - 1)
+    limit = -float(stdtrit(df, alpha / 2))
 
-    def lacking(points: float) -> float:
-        found = difference_power(points, tasters, spread, repeats=repeats, coffees=coffees, alpha=alpha)
-        return found - power
+    def lacking(far: float) -> float:
+        return chance_beyond(limit, df, far) - power
 
-    if lacking(0.0) >= 0:
+    if power <= alpha:
         return 0.0
-    unit = standard_error(tasters, spread, repeats=repeats)
-    high = unit
+    high = 1.0
     while lacking(high) < 0:
         high *= 2
-    return float(brentq(lacking, 0.0, high, xtol=1e-10 * unit))
+    # In standard errors: their size does not matter to the root.
+    return float(brentq(lacking, 0.0, high, xtol=1e-10)) * standard_error(tasters, spread, repeats=repeats)
 
 
 def _needed_panel(repeats: int, power: float, power_of: Callable[[int], float]) -> PanelSize:
@@ -268,7 +272,7 @@ def _first(enough: Callable[[int], bool], low: int, high: int) -> int | None:
 
 
 def _check_points(points: float, *, none: bool = True) -> None:
-    if not math.isfinite(points) or (points == 0 and not none):
+    if not abs(points) <= MOST_POINTS or (points == 0 and not none):
         raise Refused(
             f"A difference of {points:g} points is none that can be found.",
             todo="Give the smallest difference that would matter, such as 1.",
@@ -281,9 +285,9 @@ def _check_panel(tasters: int, spread: Spread, repeats: float, coffees: int) -> 
         (spread.taster_coffee, "taster by coffee", "taster_sd"),
         (spread.residual, "bowl to bowl", "residual_sd"),
     ):
-        if not (math.isfinite(value) and value >= 0):
+        if not 0 <= value <= MOST_POINTS:
             raise Refused(
-                f"A spread of {value:g} points, {what}, is not a number from 0 upwards.",
+                f"A spread of {value:g} points, {what}, is not a number from 0 to {MOST_POINTS}.",
                 todo="Give a standard deviation in points, such as 1.",
                 about=about,
             )

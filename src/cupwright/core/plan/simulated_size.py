@@ -24,7 +24,7 @@ Bools = NDArray[np.bool_]
 
 MOST_DRAWS = 20_000
 MOST_SCORES_AT_ONCE = 2_000_000
-MOST_SCORES = 100_000_000
+MOST_SCORES = 20_000_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,36 +157,61 @@ def served(design: Design, rng: np.random.Generator) -> Bools:
 def p_values(scores: Floats, there: Bools) -> Floats:
     """Two-sided p value of the first coffee against the second in each draw; 1 where it cannot be told.
 
-    Letters as in [Yates1936]: r how often a coffee was scored, k how many a taster scored, N which, C the
-    matrix of the normal equations once tasters are taken out, Q the coffees' totals adjusted for tasters.
+    Parameters
+    ----------
+    scores, there : float and bool arrays, shape (draws, tasters, coffees)
+        Points, and which of them were given.
+
+    Returns
+    -------
+    float array, shape (draws,)
+
+    Notes
+    -----
+    Letters as in [Yates1936]: k how many coffees a taster scored, C the matrix of the normal equations once
+    tasters are taken out, Q the coffees' totals adjusted for tasters. C alone has no inverse, since a level
+    may be added to all coffees that hang together; with ones between those it has, and no contrast changes.
     """
     weight = there.astype(float)
     k = weight.sum(axis=2, keepdims=True)
-    centred = (scores - (scores * weight).sum(axis=2, keepdims=True) / np.maximum(k, 1)) * weight
+    each = np.maximum(k, 1)
+    centred = (scores - (scores * weight).sum(axis=2, keepdims=True) / each) * weight
     q = centred.sum(axis=1)
-    c = -np.einsum("dta,dtb->dab", weight / np.maximum(k, 1), weight)
-    diagonal = np.arange(c.shape[1])
-    c[:, diagonal, diagonal] += weight.sum(axis=1)
-    values, vectors = np.linalg.eigh(c)
-    kept = values > 1e-9 * np.maximum(values[:, -1:], 1)
-    inverse = np.where(kept, 1 / np.where(kept, values, 1), 0)
-    contrast = vectors[:, 0, :] - vectors[:, 1, :]
-    told = np.sum(np.where(kept, 0, contrast**2), axis=1) < 1e-9
-    along = np.einsum("dab,da->db", vectors, q)
-    difference = np.sum(contrast * inverse * along, axis=1)
-    variance = np.sum(contrast**2 * inverse, axis=1)
-    df = weight.sum(axis=(1, 2)) - (k[..., 0] > 0).sum(axis=1) - kept.sum(axis=1)
-    residual = np.maximum(np.sum(centred**2, axis=(1, 2)) - np.sum(inverse * along**2, axis=1), 0)
-    fit = told & (df >= 1)
-    return _two_sided(difference, variance * residual / np.maximum(df, 1), df, fit)
+    c = -np.matmul((weight / each).transpose(0, 2, 1), weight)
+    own = np.arange(c.shape[1])
+    c[:, own, own] += weight.sum(axis=1)
+    group = _hanging_together(there)
+    contrast = np.zeros_like(q)
+    contrast[:, :2] = 1, -1
+    solved = np.linalg.solve(c + (group[:, :, None] == group[:, None, :]), np.stack([contrast, q], axis=2))
+    fitted = solved[..., 1]
+    difference = fitted[:, 0] - fitted[:, 1]
+    variance = solved[:, 0, 0] - solved[:, 1, 0]
+    rank = (group != own).sum(axis=1)
+    df = weight.sum(axis=(1, 2)) - (k[..., 0] > 0).sum(axis=1) - rank
+    residual = np.maximum(np.sum(centred**2, axis=(1, 2)) - np.sum(q * fitted, axis=1), 0)
+    told = (group[:, 0] == group[:, 1]) & (df >= 1)
+    return _two_sided(difference, variance * residual / np.maximum(df, 1), df, told)
 
 
-def _two_sided(difference: Floats, variance: Floats, df: Floats, fit: Bools) -> Floats:
+def _hanging_together(there: Bools) -> NDArray[np.int64]:
+    """For each coffee the first of those that it hangs together with over tasters who scored both."""
+    coffees = there.shape[2]
+    group = np.broadcast_to(np.arange(coffees), (len(there), coffees))
+    while True:
+        by_taster = np.where(there, group[:, None, :], coffees).min(axis=2)
+        joined = np.minimum(group, np.where(there, by_taster[:, :, None], coffees).min(axis=1))
+        if np.array_equal(joined, group):
+            return np.asarray(group)
+        group = joined
+
+
+def _two_sided(difference: Floats, variance: Floats, df: Floats, told: Bools) -> Floats:
     """Coarse scores may leave no spread at all; a difference without any is as sure as can be."""
     spread = variance > 1e-18
     t = np.abs(difference) / np.sqrt(np.where(spread, variance, 1))
     p = np.where(spread, 2 * stdtr(np.maximum(df, 1), -t), np.where(np.abs(difference) > 1e-9, 0.0, 1.0))
-    return np.where(fit, p, 1.0)
+    return np.where(told, p, 1.0)
 
 
 def _check(design: Design, draws: int, seed: int) -> None:

@@ -97,7 +97,7 @@ def test_a_difference_hidden_by_nothing_is_always_found():
     assert needed_panels(0.1, Spread(0.0, 1.0)).at_best == 2
 
 
-@pytest.mark.parametrize("points", [40, 500, 1e6])
+@pytest.mark.parametrize("points", [40, 500, 1000])
 @pytest.mark.parametrize("panel", [2, 3, 4, 30])
 def test_a_huge_difference_is_as_good_as_always_found(points, panel):
     assert difference_power(points, panel, ASSUMED_SPREAD) > 0.98
@@ -123,6 +123,7 @@ def test_an_endless_distance_is_beyond_every_limit():
     [
         ({"points": math.nan}, "A difference of nan points"),
         ({"points": 0}, "A difference of 0 points"),
+        ({"points": 1001}, "A difference of 1001 points"),
         ({"spread": Spread(-1, 1)}, "A spread of -1 points, taster by coffee,"),
         ({"spread": Spread(1, math.nan)}, "A spread of nan points, bowl to bowl,"),
         ({"spread": Spread(0, 0)}, "Without any spread"),
@@ -150,3 +151,19 @@ def test_one_taster_or_one_coffee_is_too_few():
 def test_a_number_of_tasters_that_is_none_is_refused(panel):
     with pytest.raises(Refused, match="is not a number of tasters"):
         panel_reach(1.0, panel, ASSUMED_SPREAD)
+
+
+@pytest.mark.parametrize("alpha", [1e-300, 1e-10, 1 - 1e-12])
+def test_an_error_next_to_nothing_is_refused(alpha):
+    with pytest.raises(Refused, match="nearer to 0 or 1 than one in a billion"):
+        needed_panels(1, ASSUMED_SPREAD, alpha=alpha)
+
+
+@pytest.mark.parametrize("alpha", [1e-9, 1 - 1e-9])
+@pytest.mark.parametrize("spread", [Spread(1e-200, 0), Spread(1000, 1000), Spread(1e-300, 1e-300)])
+@pytest.mark.parametrize("points", [1e-300, 1, 1000])
+def test_the_far_ends_are_still_chances(alpha, spread, points):
+    for panel in (2, 3, 50, 10_000):
+        reach = panel_reach(points, panel, spread, alpha=alpha)
+
+        assert 0 <= reach.power <= reach.best_power + 1e-12 <= 1 + 1e-12

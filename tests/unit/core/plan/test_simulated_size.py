@@ -126,5 +126,5 @@ def test_draws_and_seeds_have_their_range(draws, seed):
 
 
 def test_a_drawing_beyond_patience_is_refused():
-    with pytest.raises(Refused, match="more than 100,000,000 scores"):
+    with pytest.raises(Refused, match="more than 20,000,000 scores"):
         simulated_power(Design(1.0, 200, coffees=40), draws=20_000)
