@@ -70,7 +70,7 @@ function moves(at: number, line: readonly Piece[], lexicon: Lexicon): boolean {
   if (back > 0 && line[back]!.joined && line[back]!.has(marks.PASSED)) back -= 1;
   const noun = line[back];
   if (!noun?.concept || !line[at]!.joined) return false;
-  return lexicon.concepts.get(noun.concept)!.about === INTENSITY && isNoun(noun);
+  return lexicon.concepts.get(noun.concept)!.about === INTENSITY && (noun.word === "" || isNoun(noun));
 }
 
 function isNoun(piece: Piece): boolean {

@@ -82,7 +82,8 @@ def _moves(at: int, line: Sequence[Piece], lexicon: Lexicon) -> bool:
         back -= 1
     if back < 0 or not line[at].joined or not line[back].concept:
         return False
-    return lexicon[line[back].concept].about == INTENSITY and _is_noun(line[back])
+    noun = line[back]
+    return lexicon[noun.concept].about == INTENSITY and (not noun.word or _is_noun(noun))
 
 
 def _is_noun(piece: Piece) -> bool:
