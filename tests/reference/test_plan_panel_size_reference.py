@@ -132,3 +132,17 @@ def test_simulated_power_matches_noncentral_t_where_that_holds(design, seed):
     )
     assert abs(simulated.found.estimate - exact) < 4 * simulated.error
     assert simulated.false_alarms.estimate == pytest.approx(0.05, abs=4 * math.sqrt(0.05 * 0.95 / 4000))
+
+
+@pytest.mark.parametrize(("t", "k", "shared"), [(7, 3, 1), (13, 4, 1)])
+def test_simulated_power_of_balanced_incomplete_blocks_matches_its_formula(t, k, shared):
+    """Intrablock variance of a difference in a balanced design, 2 k s^2 / (lambda t) [Yates1936] (memory)."""
+    design = Design(3.0, 2 * t, coffees=t, samples_each=k)
+    single = ASSUMED_SPREAD.taster_coffee**2 + ASSUMED_SPREAD.residual**2
+    df = 2 * t * k - 2 * t - (t - 1)
+    error = math.sqrt(2 * k * single / (2 * shared * t))
+
+    simulated = simulated_power(design)
+
+    exact = chance_beyond(float(student.isf(0.025, df)), df, design.points / error)
+    assert abs(simulated.found.estimate - exact) < 4 * simulated.error

@@ -7,6 +7,7 @@ panel_size.py.
 """
 
 import math
+import random
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -15,6 +16,7 @@ from scipy.special import stdtr
 
 from cupwright.core.analyse.estimate import Estimate
 from cupwright.core.analyse.proportions import wilson
+from cupwright.core.plan.blocks import draw_blocks
 from cupwright.core.plan.critical_counts import checked_chance
 from cupwright.core.plan.panel_size import ASSUMED_SPREAD, Spread
 from cupwright.errors import Refused
@@ -86,7 +88,8 @@ def simulated_power(
     Raises
     ------
     Refused
-        If a number is out of its range, or the drawing would be too large.
+        If a number is out of its range, the drawing would be too large, or so few tasters with so few coffees
+        each cannot link all coffees.
 
     Notes
     -----
@@ -132,26 +135,25 @@ def _drawn(design: Design, draws: int, rng: np.random.Generator) -> tuple[Floats
     scores = (levels + coffees + likings)[..., None] + bowls
     if design.step > 0:
         scores = np.round(scores / design.step) * design.step
-    there = served(design, rng)[None] & (rng.random(shape) >= design.lost)
+    there = served(design, draws, rng) & (rng.random(shape) >= design.lost)
     return scores.mean(axis=3), there
 
 
-def served(design: Design, rng: np.random.Generator) -> Bools:
-    """Which taster gets which coffee, bool array of shape (tasters, coffees).
+def served(design: Design, draws: int, rng: np.random.Generator) -> Bools:
+    """Which taster gets which coffee in each draw, bool array of shape (draws, tasters, coffees).
 
-    Tasters take turns round the circle of coffees, which is shuffled for each round: every coffee is served
-    equally often or once more, and no two coffees stay side by side for good.
+    The blocks of a plan (blocks.py), drawn once; which coffees are compared changes from draw to draw, as two
+    of them may meet in more tasters than two others.
     """
     each = design.samples_each or design.coffees
-    order = np.concatenate([rng.permutation(design.coffees) for _ in range(design.tasters)])
-    given = np.zeros((design.tasters, design.coffees), dtype=bool)
-    waiting: list[int] = list(order)
-    for row in given:
-        for _ in range(each):
-            # The next in turn whom this taster has not had yet.
-            turn = next(i for i, coffee in enumerate(waiting) if not row[coffee])
-            row[waiting.pop(turn)] = True
-    return given
+    if each == design.coffees:
+        return np.ones((draws, design.tasters, design.coffees), dtype=bool)
+    chance = random.Random(int(rng.integers(2**63)))
+    given = np.zeros((design.coffees, design.tasters), dtype=bool)
+    for taster, block in enumerate(draw_blocks(design.coffees, design.tasters, each, rng=chance)):
+        given[list(block), taster] = True
+    labels = rng.permuted(np.tile(np.arange(design.coffees), (draws, 1)), axis=1)
+    return np.asarray(given[labels].transpose(0, 2, 1))
 
 
 def p_values(scores: Floats, there: Bools) -> Floats:

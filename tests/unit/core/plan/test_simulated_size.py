@@ -5,8 +5,6 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 
 from cupwright.core.plan.panel_size import Spread, difference_power
 from cupwright.core.plan.simulated_size import (
@@ -62,15 +60,25 @@ def test_the_interval_of_the_drawing_is_about_two_errors_wide_on_either_side():
     assert simulated.found.high - simulated.found.low == pytest.approx(2 * 1.96 * simulated.error, rel=0.02)
 
 
-@given(st.integers(2, 30), st.integers(2, 12), st.integers(0, 2**32), st.data())
-def test_every_taster_gets_so_many_and_every_coffee_is_served_about_as_often(tasters, coffees, seed, data):
-    each = data.draw(st.integers(2, coffees))
+@pytest.mark.parametrize(("tasters", "coffees", "each"), [(13, 13, 4), (10, 6, 4), (7, 7, 3), (20, 9, 8)])
+def test_every_taster_gets_so_many_and_every_coffee_is_served_about_as_often(tasters, coffees, each):
     design = Design(1.0, tasters, coffees=coffees, samples_each=each)
 
-    given_to = served(design, np.random.default_rng(seed))
+    given_to = served(design, 30, np.random.default_rng(1))
 
-    assert (given_to.sum(axis=1) == each).all()
-    assert np.ptp(given_to.sum(axis=0)) <= 2
+    assert given_to.shape == (30, tasters, coffees)
+    assert (given_to.sum(axis=2) == each).all()
+    assert (np.ptp(given_to.sum(axis=1), axis=1) <= 1).all()
+    assert len({table.tobytes() for table in given_to}) > 20
+
+
+def test_a_full_table_serves_everything():
+    assert served(Design(1.0, 3, coffees=4), 5, np.random.default_rng(1)).all()
+
+
+def test_so_few_tasters_that_coffees_cannot_be_linked_are_refused():
+    with pytest.raises(Refused, match="cannot link all samples"):
+        simulated_power(Design(1.0, 3, coffees=40, samples_each=2))
 
 
 def test_coffees_that_no_taster_joins_cannot_be_told_apart():
