@@ -49,6 +49,6 @@ export const NO_MARKS: Marks = [];
 
 /** The degree that the marks of one phrase give in a way (DEGREE, SHARE, AMOUNT, AFTER); "" if none. */
 export function degreeOf(marks: Marks, how: string): string {
-  const found = marks.find((mark) => mark.startsWith(how));
-  return found === undefined ? "" : found.slice(how.length);
+  for (const mark of marks) if (mark.startsWith(how)) return mark.slice(how.length);
+  return "";
 }

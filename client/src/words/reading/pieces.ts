@@ -2,6 +2,7 @@
 import { longestTold, type Corrections } from "./corrections";
 import { degreeOf, MORE, MOST, NO_MARKS, THEN, TURN, type Marks } from "./marks";
 import type { Found, PhraseIndex } from "./phrases";
+import { EXACT } from "./spelling";
 import { JOINED, LINK, STOP, type Gap, type Token } from "./tokens";
 
 /* No word bears on another over more pieces than this; it keeps the time of a text without punctuation linear. */
@@ -14,11 +15,12 @@ export type Stage = "" | "first" | "finish" | "cooling";
 
 /** One phrase or word, `text.slice(start, end)`, and what reading has found out about it so far. */
 export class Piece {
-  word = "";
-  start = 0;
-  end = 0;
-  gap: Gap = JOINED;
-  asked = false;
+  /** The word, if it is one. */
+  readonly word: string;
+  start: number;
+  end: number;
+  readonly gap: Gap;
+  readonly asked: boolean;
   concept = "";
   marks: Marks = NO_MARKS;
   certainty = 0;
@@ -34,6 +36,14 @@ export class Piece {
   stage: Stage = "";
   /** Where what else belongs to the word starts (not too | acidic), if that is further ahead. */
   reach = -1;
+
+  constructor(first: Token, last: Token) {
+    this.word = first === last ? first.word : "";
+    this.start = first.start;
+    this.end = last.end;
+    this.gap = first.gap;
+    this.asked = last.asked;
+  }
 
   get joined(): boolean {
     return this.gap === JOINED;
@@ -51,13 +61,16 @@ export class Piece {
 
   /** Whether it is a mark of one of these kinds. */
   has(...kinds: string[]): boolean {
-    return this.marks.length > 0 && kinds.some((kind) => this.marks.includes(kind));
+    if (this.marks.length === 0) return false;
+    for (let at = 0; at < kinds.length; at += 1) if (this.marks.includes(kinds[at]!)) return true;
+    return false;
   }
 
   /** The degree it gives to another word in one of these ways; "" if none. */
   degreeBy(...ways: string[]): Degree | "" {
-    for (const how of ways) {
-      const degree = degreeOf(this.marks, how);
+    if (this.marks.length === 0) return "";
+    for (let at = 0; at < ways.length; at += 1) {
+      const degree = degreeOf(this.marks, ways[at]!);
       if (degree) return degree as Degree;
     }
     return "";
@@ -120,22 +133,18 @@ export function sentences(line: readonly Piece[]): (readonly Piece[])[] {
 function phrase(found: Found, words: readonly Token[]): Piece {
   const first = words[found.first]!;
   const last = words[found.after - 1]!;
-  const { concept, marks, compares } = found;
-  return Object.assign(new Piece(), {
-    word: found.after === found.first + 1 ? first.word : "",
-    start: first.start,
-    end: last.end,
-    gap: first.gap,
-    asked: last.asked,
-    concept,
-    marks,
-    compares,
-    certainty: Number(found.certainty.toFixed(3)),
-  });
+  const piece = new Piece(first, last);
+  piece.concept = found.concept;
+  piece.marks = found.marks;
+  piece.compares = found.compares;
+  piece.certainty = found.certainty === EXACT ? EXACT : Number(found.certainty.toFixed(3));
+  return piece;
 }
 
 function bare(token: Token, index: PhraseIndex): Piece {
-  return Object.assign(new Piece(), token, { unread: carriesMeaning(token.word, index) });
+  const piece = new Piece(token, token);
+  piece.unread = carriesMeaning(token.word, index);
+  return piece;
 }
 
 /** Whether a folded word says something: no small word of the language, no number, no single letter. */

@@ -65,7 +65,7 @@ export function readNote(text: string, lexicon: Lexicon, asked: Asked = {}): Rea
 
 /** Compile what reading needs, so that the first note after it takes no longer than the others. */
 export function prepare(lexicon: Lexicon): void {
-  for (const code of lexicon.languages.keys()) phraseIndex(lexicon, code).prepare();
+  for (const code of lexicon.languages.keys()) phraseIndex(lexicon, code);
 }
 
 /** What the text says is there: not denied, not less than in another cup, not of another cup. */

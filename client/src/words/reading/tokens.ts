@@ -2,7 +2,8 @@
 
 // A word: letters and digits, held together by apostrophes, soft hyphens, combining marks; also &, w/ and w/o.
 const WORD =
-  /&|[wW]\/[oO]?(?![\p{L}\p{N}])|[\p{L}\p{N}]+(?:[\u0300-\u036f\u00ad'\u2019\u02bc]+[\p{L}\p{N}]+)*[\u0300-\u036f\u00ad]*/gu;
+  /&|[wW]\/[oO]?(?![\p{L}\p{N}])|[\p{L}\p{N}]+(?:[\u0300-\u036f\u00ad'\u2019\u02bc]+[\p{L}\p{N}]+)*[\u0300-\u036f\u00ad]*/uy;
+const BEGINNING = /[&\p{L}\p{N}]/gu;
 // Between two words of one phrase there may be only spaces and quotation marks, or one hyphen without spaces.
 const JOINS = /^(?:[ \t\u00a0'"\u2018\u2019\u201c\u201d]*|[-\u2010\u2011])$/;
 const LINKS = /^[ \t]*[/+][ \t]*$/;
@@ -41,17 +42,35 @@ export function fold(word: string): string {
 /** The words of a text in order. */
 export function tokens(text: string): Token[] {
   const found: Token[] = [];
-  const matches = [...text.matchAll(WORD)];
-  let between = text.slice(0, matches[0]?.index ?? 0);
-  matches.forEach((match, at) => {
-    const start = match.index;
-    const end = start + match[0].length;
-    const following = text.slice(end, matches[at + 1]?.index ?? text.length);
-    const asked = following !== " " && QUESTION.test(following);
-    found.push({ word: fold(match[0]), start, end, gap: gapOf(between), asked });
-    between = following;
-  });
+  let last: Token | undefined;
+  let end = 0;
+  for (let start = beginning(text, 0); start >= 0; start = beginning(text, end)) {
+    const between = text.slice(end, start);
+    if (last) last.asked = between !== " " && QUESTION.test(between);
+    end = ending(text, start);
+    last = { word: fold(text.slice(start, end)), start, end, gap: gapOf(between), asked: false };
+    found.push(last);
+  }
+  if (last) last.asked = QUESTION.test(text.slice(end));
   return found;
+}
+
+/* Both ask only whether there is a match, and take the place from it: a list for each word would be made for nothing. */
+
+/** Where the next word starts, or -1. */
+function beginning(text: string, from: number): number {
+  BEGINNING.lastIndex = from;
+  if (!BEGINNING.test(text)) return -1;
+  const at = BEGINNING.lastIndex - 1;
+  const half = text.charCodeAt(at);
+  return half >= 0xdc00 && half <= 0xdfff ? at - 1 : at;
+}
+
+/** Where the word ends that starts at a place. */
+function ending(text: string, start: number): number {
+  WORD.lastIndex = start;
+  WORD.test(text);
+  return WORD.lastIndex;
 }
 
 function gapOf(between: string): Gap {
