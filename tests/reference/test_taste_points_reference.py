@@ -9,6 +9,7 @@ from tests.unit.core.taste.points_sheets import CLEAN, SEVEN, THREE, eight, of, 
 
 from cupwright.core.rows import Row, Rows
 from cupwright.core.taste.checking import check_value
+from cupwright.core.taste.points import band
 from cupwright.core.taste.points_columns import Columns
 from cupwright.core.taste.points_rows import file_points
 from cupwright.core.taste.sheet import Kind
@@ -88,22 +89,43 @@ def test_the_scale_has_the_printed_steps():
 
 
 @pytest.mark.parametrize(
-    ("cells", "published"),
+    ("cells", "total", "published"),
     [
-        ("8.67 8.83 8.67 8.75 8.50 8.42 10 10 10 8.75", "90.58"),
-        # Rows 3 and 4 of the same table are known by their sums alone (89.76 and 89.01).
+        ("8.67 8.83 8.67 8.75 8.50 8.42 10 10 10 8.75", "90.59", "90.58"),
+        # The cells of rows 3 and 4 are from memory; their sums are those that were read (89.76, 89.01).
+        ("8.42 8.50 8.42 8.42 8.33 8.42 10 10 10 9.25", "89.76", "89.75"),
+        ("8.17 8.58 8.42 8.42 8.50 8.25 10 10 10 8.67", "89.01", "89.00"),
     ],
+    ids=["row 1", "row 3", "row 4"],
 )
-def test_the_first_row_of_the_public_table_adds_up_to_its_rounding(cells: str, published: str):
-    """Public table of lab scores (tidytuesday 2020-07-07, coffee_ratings), row 1: 90.59 against 90.58."""
+def test_example_e_rows_of_the_public_table_add_up_to_its_rounding(cells: str, total: str, published: str):
+    """Public table of lab scores (tidytuesday 2020-07-07, coffee_ratings), rows 1, 3, 4: within 0.05."""
     order = (*SEVEN[:6], *THREE, "overall")
     rows = Rows("t.csv", (*order, "total"), (Row(2, (*cells.split(), published)),))
 
     (row,) = file_points(rows, builtin_sheet("hundred-point"), Columns(given="total"), averages=True).rows
 
-    assert row.points.total == Decimal("90.59")
+    assert row.points.total == Decimal(total)
     assert row.difference == Decimal("0.01")
     assert row.complaints == ()
+
+
+@pytest.mark.parametrize(
+    ("total", "name"),
+    [
+        ("100", "outstanding"),
+        ("90", "outstanding"),
+        ("89.99", "excellent"),
+        ("85", "excellent"),
+        ("84.99", "very good"),
+        ("80", "very good"),
+        ("79.99", "below specialty"),
+        ("0", "below specialty"),
+    ],
+)
+def test_totals_are_called_by_the_trades_bands(total: str, name: str):
+    """Two trade pages (drinknativa, roest): 90-100, 85-89.99, 80-84.99, below 80 is not specialty."""
+    assert band(builtin_sheet("hundred-point"), Decimal(total)) == name
 
 
 def test_the_descriptive_sheet_has_the_parts_of_the_published_one():

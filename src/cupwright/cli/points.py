@@ -46,7 +46,8 @@ def add_to(commands: Commands) -> None:
     parser.add_argument("--lines", action="store_true", help="explain every total, however many there are")
     parser.epilog = (
         "A row is called by what stands in the column 'row' or, without one, by its line in the file, "
-        "the headings being line 1."
+        "the headings being line 1. Exit code 0 also if rows do not add up: they are named, and in the data "
+        "they have complaints. 1: the file or the sheet was refused."
     )
     with_json(parser)
 
@@ -109,6 +110,7 @@ def _row_data(row: "RowPoints") -> dict[str, Any]:
     return {
         "row": int(row.row) if row.row.isascii() and row.row.isdigit() and len(row.row) < 16 else row.row,
         "total": None if made.total is None else float(made.total),
+        "band": row.band,
         "low": float(made.low),
         "high": float(made.high),
         "lines": list(made.lines),
@@ -124,6 +126,7 @@ def _say(found: "FilePoints", *, explained: bool, compared: bool) -> None:
         lines.append(_headline(row))
         if explained:
             lines += [f"    {line}" for line in row.points.lines]
+            lines += [f"    The trade calls this {row.band}."] if row.band else []
         lines += [f"    ! {complaint}" for complaint in row.complaints]
     lines += ["", _summary(found, compared), *found.remarks]
     say("\n".join(lines))

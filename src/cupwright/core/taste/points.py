@@ -101,6 +101,11 @@ def terms_of(sheet: Sheet) -> tuple[tuple[Term, Field], ...]:
     return tuple((term, _field(sheet, term)) for term in (*rule.add, *rule.subtract))
 
 
+def band(sheet: Sheet, total: Decimal) -> str:
+    """What the trade calls a total; "" where the sheet names no bands. A name, no verdict of the program."""
+    return next((name for least, name in rule_of(sheet).bands if total >= Decimal(least)), "")
+
+
 def off_steps(sheet: Sheet, answers: Answers, *, cups: int = 5) -> tuple[str, ...]:
     """Ids of the fields whose numbers lie between the steps of the sheet."""
     asking = Asking(cups, "", rule_of(sheet).least)

@@ -1,8 +1,10 @@
 """The rule for points in a sheet file: a table of sums, or the name of a sheet whose rule it shares."""
 
+import re
 from collections.abc import Callable, Mapping
 from dataclasses import asdict, replace
 from fractions import Fraction
+from itertools import pairwise
 from typing import Any
 
 from cupwright.core.taste.sheet import CUP_KINDS, Field, Kind, Over, Pass, PointsRule, Term
@@ -10,7 +12,8 @@ from cupwright.core.taste.sheet_reader import POINTS, Reader
 
 _ADDED = (Kind.POINTS, Kind.LINE, Kind.CUPS)
 _SUBTRACTED = (*_ADDED, Kind.FAULTS, Kind.TICKS)
-_KEYS = ("start", "add", "subtract", "step", "least", "cups", "both")
+_KEYS = ("start", "add", "subtract", "step", "least", "cups", "both", "bands")
+_DECIMAL = re.compile(r"[0-9]{1,9}(\.[0-9]{1,9})?")
 
 Found = Mapping[str, list[tuple[str, Field]]]
 
@@ -21,7 +24,7 @@ def points_as_data(rule: PointsRule) -> dict[str, Any]:
     for key in ("add", "subtract"):
         terms = getattr(rule, key)
         data[key] = [{"field": f"{one.part}.{one.field}", "times": one.times} for one in terms]
-    return data | {"both": [list(pair) for pair in rule.both]}
+    return data | {key: [list(pair) for pair in getattr(rule, key)] for key in ("both", "bands")}
 
 
 def points_rule(
@@ -90,6 +93,7 @@ def _rule(reader: Reader, fields: Found) -> PointsRule:
         reader.decimal("least", ""),
         reader.whole_from_1("cups", 5),
         _pairs(reader, fields),
+        _bands(reader),
     )
 
 
@@ -139,16 +143,34 @@ def _refuse_twice(reader: Reader, terms: tuple[Term, ...]) -> None:
         seen.add((term.part, term.field))
 
 
-def _pairs(reader: Reader, fields: Found) -> tuple[tuple[str, str], ...]:
-    """Pairs of fields that mark cups."""
-    rows = reader.data.get("both", [])
+def _bands(reader: Reader) -> tuple[tuple[str, str], ...]:
+    """Pairs of the least total and a name, from the highest down."""
+    rows = _text_pairs(
+        reader, "bands", "texts", 'Write bands = [["90", "outstanding"], ["80", "very good"]].'
+    )
+    if not all(_DECIMAL.fullmatch(least) and name.strip() for least, name in rows):
+        raise reader.bad("has a band without a number or a name.", 'Write ["90", "outstanding"].', "bands")
+    bounds = [Fraction(least) for least, _ in rows]
+    if any(after >= before for before, after in pairwise(bounds)):
+        raise reader.bad("has bands that do not go down.", "Begin with the highest.", "bands")
+    return rows
+
+
+def _text_pairs(reader: Reader, key: str, of: str, todo: str) -> tuple[tuple[str, str], ...]:
+    rows = reader.data.get(key, [])
     well_formed = isinstance(rows, list) and all(
         isinstance(row, list) and len(row) == 2 and all(isinstance(one, str) for one in row) for row in rows
     )
     if not well_formed:
-        raise reader.bad("needs pairs of fields as its 'both'.", 'Write both = [["one", "other"]].', "both")
+        raise reader.bad(f"needs pairs of {of} as its '{key}'.", todo, key)
+    return tuple((str(one), str(other)) for one, other in rows)
+
+
+def _pairs(reader: Reader, fields: Found) -> tuple[tuple[str, str], ...]:
+    """Pairs of fields that mark cups."""
+    rows = _text_pairs(reader, "both", "fields", 'Write both = [["one", "other"]].')
     for ident in (ident for row in rows for ident in row):
         if "." in ident or _found(reader, ident, fields, "both")[1].kind not in CUP_KINDS:
             todo = f"Only {', '.join(CUP_KINDS)} mark cups."
             raise reader.bad(f"names '{ident}' in 'both', which marks no cups.", todo, "both")
-    return tuple((str(one), str(other)) for one, other in rows)
+    return rows

@@ -14,7 +14,7 @@ from fractions import Fraction
 from cupwright.core.rows import Rows
 from cupwright.core.taste.counted import number, said
 from cupwright.core.taste.note import Value
-from cupwright.core.taste.points import Points, off_steps, points, terms_of
+from cupwright.core.taste.points import Points, band, off_steps, points, terms_of
 from cupwright.core.taste.points_columns import Columns, Filled, FilledSheet, filled
 from cupwright.core.taste.sheet import Field, Kind, Sheet, Term
 
@@ -28,11 +28,12 @@ _NOT = re.compile(r"not ([0-9]+(?:[ ,]+(?:and )?[0-9]+)*)")
 class RowPoints:
     """One filled-in sheet. `row` is the line in the file, or what stands in its column `row`.
 
-    `given` is the total in the file; `difference` is ours less that.
+    `given` is the total in the file; `difference` is ours less that; `band` is the total in the trade's talk.
     """
 
     row: str
     points: Points
+    band: str
     given: Decimal | None
     difference: Decimal | None
     complaints: tuple[str, ...]
@@ -78,7 +79,7 @@ def file_points(
     averages = averages or _are_averages(sheet, answers, cups)
     tolerance = _tolerance(sheet, file, averages)
     made = tuple(
-        _row(one, points(sheet, given, cups=cups, averages=averages), tolerance)
+        _row(one, sheet, points(sheet, given, cups=cups, averages=averages), tolerance)
         for one, given in zip(file.sheets, answers, strict=True)
     )
     remarks = (*file.remarks, *((_said_of_averages(),) if averages else ()))
@@ -144,13 +145,14 @@ def _half_unit(cells: Iterable[str]) -> Fraction:
     return Fraction(1, 2 * 10**decimals) if decimals else Fraction(0)
 
 
-def _row(one: FilledSheet, made: Points, tolerance: Decimal) -> RowPoints:
+def _row(one: FilledSheet, sheet: Sheet, made: Points, tolerance: Decimal) -> RowPoints:
     complaints = list(made.complaints)
+    name = "" if made.total is None else band(sheet, made.total)
     given = number(one.given) if one.given else None
     if one.given and given is None:
         complaints.append(f"The total in the file is '{one.given[:40]}', which is no number.")
     if given is None:
-        return RowPoints(one.row, made, None, None, tuple(complaints))
+        return RowPoints(one.row, made, name, None, None, tuple(complaints))
     stated = Decimal(given.numerator) / Decimal(given.denominator)
     difference = None if made.total is None else made.total - stated
     if difference is not None and abs(difference) > tolerance:
@@ -159,4 +161,4 @@ def _row(one: FilledSheet, made: Points, tolerance: Decimal) -> RowPoints:
         complaints.append(f"It adds up to {made.total}, {by} than the {one.given} in the file.")
     elif difference is None and not made.low - tolerance <= stated <= made.high + tolerance:
         complaints.append(f"The {one.given} in the file cannot be reached: {made.low} to {made.high} can.")
-    return RowPoints(one.row, made, stated, difference, tuple(complaints))
+    return RowPoints(one.row, made, name, stated, difference, tuple(complaints))

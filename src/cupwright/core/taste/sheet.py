@@ -109,6 +109,7 @@ class PointsRule:
     `least`: scores down to it are counted although a field's own scale begins higher ("": they are not).
     `cups`: the number of cups of a sample the rule was written for. `both`: (field, field) such that a cup
     marked in the first has to be marked in the second. What is subtracted and was not written down is none.
+    `bands`: (least total, what the trade calls it), from the highest down.
     """
 
     start: str = "0"
@@ -118,6 +119,7 @@ class PointsRule:
     least: str = ""
     cups: int = 5
     both: tuple[tuple[str, str], ...] = ()
+    bands: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
