@@ -27,6 +27,7 @@ def test_rows_are_added_up_and_those_that_do_not_add_up_are_named(cli, lots):
     assert "row 2: 85.00 (in the file 85, difference +0.00)" in answer.out
     assert "    ! It adds up to 85.00, 1 less than the 86 in the file." in answer.out
     assert "row 4: 83.25 to 87.25 (in the file 85)" in answer.out
+    assert answer.out.count("The trade calls this excellent.") == 2
     assert (
         "3 rows, 2 with something to mend. 1 agree with the file to within 0; rows that do not add up: 3."
         in answer.out
@@ -44,6 +45,7 @@ def test_data_have_a_row_each_with_numbers_that_print_exactly(cli, lots):
         (4, None, 85.0, None),
     ]
     assert rows[0]["lines"][-1] == "Total: 85.00"
+    assert [row["band"] for row in rows] == ["excellent", "excellent", ""]
     assert [len(row["complaints"]) for row in rows] == [0, 1, 1]
 
 
@@ -92,6 +94,42 @@ def test_thousands_of_rows_take_about_a_second(cli, tmp_path):
     assert answer.code == 0
     # Some six times what it takes, so that a busy machine does not fail it.
     assert time.perf_counter() - start < 8
+
+
+LAB = (
+    "total_cup_points,farm_name,aroma,flavor,aftertaste,acidity,body,balance,uniformity,clean_cup,sweetness,"
+    "cupper_points,category_one_defects,altitude"
+)
+LAB_ROWS = (
+    ('90.58,"El ""Lago"", S.A.",8.67,8.83,8.67,8.75,8.5,8.42,10,10,10,8.75,3,"1,950 m"', []),
+    ('83.25,"two\nlines",7.5,7.58,7.42,7.67,7.5,7.58,10,9.33,10,8.67,0,NA', []),
+    ("0,São João,0,0,0,0,0,0,0,0,0,0,0,NA", []),
+    ("82,農園,7.5,7.58,7.42,7.67,7.5,7.58,10,10,10,7.25,NA,", ["It adds up to 82.50, 0.5 more than the 82"]),
+    ("82.5,NA,7.5,7.58,NA,7.67,7.5,7.58,10,10,10,7.25,0,NA", ["Aftertaste is missing."]),
+    ("82.5,NA,7.5,7.58,,7.67,7.5,7.58,10,10,10,7.25,0,NA", ["Aftertaste is missing."]),
+    ("NA,NA,7.5,7.58,7.42,7.67,7.5,7.58,10,10,10,7.25,0,NA", []),
+)
+
+
+def test_a_table_of_lab_scores_has_only_those_rows_named_that_do_not_add_up(cli, tmp_path):
+    file = tmp_path / "lab.csv"
+    file.write_text("\n".join([LAB, *(row for row, _ in LAB_ROWS)]) + "\n", encoding="utf-8")
+    mapped = ("fragrance_aroma=aroma", "flavour=flavor", "overall=cupper_points")
+    maps = [part for one in mapped for part in ("--map", one)]
+
+    answer = cli("points", "hundred-point", str(file), *maps, "--given", "total_cup_points", "--json")
+
+    # Rows that do not add up are what was asked for: no failure.
+    assert answer.code == 0
+    found = json.loads(answer.out)
+    # A cell of two lines moves the rows below it down by one, as an editor shows them.
+    assert [row["row"] for row in found["rows"]] == [2, 3, 5, 6, 7, 8, 9]
+    assert [len(row["complaints"]) for row in found["rows"]] == [len(said) for _, said in LAB_ROWS]
+    for row, (_, said) in zip(found["rows"], LAB_ROWS, strict=True):
+        assert all(one.startswith(start) for one, start in zip(row["complaints"], said, strict=True))
+    apart = [row["difference"] for row in found["rows"] if row["difference"] is not None]
+    assert [abs(one) <= 0.05 for one in apart] == [True, True, True, False]
+    assert (found["rows"][2]["total"], found["rows"][-1]["given"]) == (0.0, None)
 
 
 SHEET = 'name = "house"\nversion = 1\ntitle = "House"\n[[passes]]\nid = "a"\ntitle = "A"\nask = "?"\n'
