@@ -2,14 +2,16 @@
 import { standingCorrections } from "../local/corrections";
 import { corrections, type Corrections } from "../words/reading/corrections";
 import { extended } from "../words/reading/extending";
+import { compileWhenIdle, type Idle, turn, whenIdle } from "../words/reading/idle";
 import type { Lexicon } from "../words/reading/lexicon";
 import { readNote } from "../words/reading/reading";
 import { type Findable, lookUp } from "../words/search";
 import type { Correction, OwnWord } from "../wire/types";
 import { type Chip, chipsOf } from "./chips";
 
-// Words of no language make a reading look into every index.
-const UNKNOWN = "xqzvw wvzqx";
+// A first reading also takes longer because the program has not run yet: this note runs most of it. Words of no
+// language make it look into every index.
+const TRIAL = "Xqzvw, wvzqx. Not too sweet, maybe a hint of plum? Less bitter than the first; fuller as it cools.";
 // A lexicon is compiled at its first use, which takes a phone a moment: the last one is kept.
 let last: { plain: Lexicon; own: readonly OwnWord[]; lexicon: Lexicon } | null = null;
 
@@ -36,9 +38,10 @@ export class Reader {
     return chipsOf(readNote(text, this.#lexicon, { field: asked, corrections: this.#own }), this.#said);
   }
 
-  /** Have the index of a pass at hand: compiling it takes a slow phone a second, the first reading would have to wait. */
-  warm(asked: string): void {
-    this.chips(UNKNOWN, asked);
+  /** Compile the lexicon and try it on the passes, when nothing else is to be done: a slow phone takes half a second. */
+  async getReady(asked: readonly string[], idle: Idle = whenIdle): Promise<void> {
+    await compileWhenIdle(this.#lexicon, idle);
+    for (const pass of asked) await turn(idle, () => this.chips(TRIAL, pass));
   }
 
   /** Concepts that what was typed could mean; none before something is typed. */

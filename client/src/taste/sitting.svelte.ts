@@ -11,9 +11,6 @@ import { taster } from "../words/taster_en";
 import { Reader } from "./reader";
 import { after, before, fitting, isBreak, passAt, placeAt, type Standing, type Way } from "./walk";
 
-// Between one piece of work that nobody waits for and the next.
-const BETWEEN_MS = 400;
-
 export interface Shelf {
   getItem: (key: string) => string | null;
   setItem: (key: string, value: string) => void;
@@ -150,6 +147,7 @@ export class Sitting {
     if (this.#lexicon === null) return null;
     if (this.#reader?.own !== own || this.#reader.corrections !== corrections) {
       this.#reader = { own, corrections, reader: new Reader(this.#lexicon, own, corrections) };
+      void this.#reader.reader.getReady(this.#askedInWords);
     }
     return this.#reader.reader;
   }
@@ -158,10 +156,7 @@ export class Sitting {
   async prepare(): Promise<void> {
     if (this.#lexicon !== null) return;
     this.#lexicon = await loadLexicon().catch(() => null);
-    const passes = this.way?.sheet.passes ?? [];
-    const asked = passes.filter((pass) => pass.fields.some((field) => field.kind === "words")).map((pass) => pass.id);
-    // One at a time, so that whoever writes meanwhile is not held up.
-    asked.forEach((pass, turn) => setTimeout(() => this.reader?.warm(pass), (turn + 1) * BETWEEN_MS));
+    void this.reader; // made now rather than when it is first read by
   }
 
   /** Keep what the taster says that words mean: a concept, none, or null for what is read without being told. */
@@ -174,6 +169,11 @@ export class Sitting {
     const known = this.#notebook.known;
     const name = fileName(known?.table.name ?? "", known?.seat.name ?? "");
     return { name, text: await this.#notebook.exportFile() };
+  }
+
+  get #askedInWords(): string[] {
+    const passes = this.way?.sheet.passes ?? [];
+    return passes.filter((pass) => pass.fields.some((field) => field.kind === "words")).map((pass) => pass.id);
   }
 
   get #key(): string {
