@@ -34,6 +34,8 @@ export interface Field {
   /** tables that a phone kept from an earlier version have none of these */
   most?: number;
   ties?: boolean;
+  /** ticks: whether one marked cup asks what all others are */
+  try_all?: boolean;
 }
 
 /** One round over all places, or one question to the whole table. `caution` is shown wherever it is not empty. */

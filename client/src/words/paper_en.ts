@@ -39,7 +39,7 @@ const HOW: Record<Field["kind"], (field: Field) => string> = {
   line: (field) => `mm from the left; ${field.low_label || field.low} is 0`,
   points: (field) => `${field.low} to ${field.high}`,
   choice: (field) => field.choices.map((one, index) => `${index + 1} ${one}`).join(", "),
-  ticks: () => "cups, as 13; 0 none",
+  ticks: (field) => (field.try_all ? "cups, as 13. (point: others fine); 0 none" : "cups, as 13; 0 none"),
   cups: (field) => `cups not ${field.high_label || "good"}, as 13; 0 all ${field.high_label || "good"}`,
   faults: () => "as 3f 5t. (point: others clean); 0 none",
   tags: () => "first letters, with commas; 0 none",

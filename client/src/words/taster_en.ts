@@ -62,7 +62,9 @@ export const taster = {
     cupsGood: (n: number, all: number, good: string): string => `${n} of ${all} cups ${good}`,
     notGood: (number: number, good: string): string => `Cup ${number} is not ${good}`,
     faults: { 0: "clean", 2: "taint", 4: "fault" } as Record<number, string>,
+    tried: { 0: "fine", 1: "marked" } as Record<number, string>,
     noFaults: "None in any cup",
+    noMarks: "No cup at all",
     faultsFound: (n: number, all: number): string => `Found in ${n} of ${all} cups`,
     tryOthers: (cups: readonly number[]): string =>
       `Smell and taste ${cups.length === 1 ? "cup" : "cups"} ${cups.join(", ")} too, and say what you found.`,

@@ -28,6 +28,7 @@ class FieldShown(Shown):
     choices: list[str]
     most: int
     ties: bool
+    try_all: bool
 
 
 class PassShown(Shown):

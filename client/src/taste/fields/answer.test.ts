@@ -139,6 +139,15 @@ test("a fault in one cup asks for every other cup, and none in any is one touch"
   expect(given.at(-1)).toEqual({});
 });
 
+test("a marked cup asks for every other cup where the sheet wants all of them tried", () => {
+  const page = show({ kind: "ticks", try_all: true }, { "3": 1 }, 5);
+  expect(page.textContent).toContain("Smell and taste cups 1, 2, 4, 5 too");
+
+  page.querySelectorAll<HTMLInputElement>('[aria-label="Cup 1"] input')[0]!.click();
+  press(page, "No cup at all");
+  expect(given).toEqual([{ "1": 0, "3": 1 }, {}]);
+});
+
 test("of a list all that apply are ticked, in the order of the list, until it is full", () => {
   const choices = ["one", "two", "three"];
   const page = show({ kind: "tags", choices, most: 2 }, ["three"]);

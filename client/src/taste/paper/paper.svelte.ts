@@ -78,7 +78,7 @@ export class PaperState {
   /** The cell as it stands. */
   cell(place: string, field: Field): string {
     void this.#tick;
-    return asTyped(field, this.#notebook.answer(place, this.pass?.id ?? "", field.id));
+    return asTyped(field, this.#notebook.answer(place, this.pass?.id ?? "", field.id), this.#about(place).cups);
   }
 
   /** Keep what a cell says; what is wrong with it, or "". */

@@ -17,6 +17,10 @@ describe.each<[Field["kind"], string, Value, Partial<Field>?]>([
   ["choice", "DRY", "dry"],
   ["ticks", "31", [1, 3]],
   ["ticks", "0", []],
+  ["ticks", "3", { "3": 1 }, { try_all: true }],
+  ["ticks", "3.", { "1": 0, "2": 0, "3": 1, "4": 0, "5": 0 }, { try_all: true }],
+  ["ticks", "3m 1c", { "1": 0, "3": 1 }, { try_all: true }],
+  ["ticks", "0", {}, { try_all: true }],
   ["cups", "1, 3", [1, 3]],
   ["faults", "0", {}],
   ["faults", "3F 5t", { "3": 4, "5": 2 }],
@@ -32,7 +36,7 @@ describe.each<[Field["kind"], string, Value, Partial<Field>?]>([
 
   test("and read back it is typed to the same answer", () => {
     const field = { ...FIELD, kind, ...changes };
-    expect(typed(field, asTyped(field, value), about)).toEqual({ value });
+    expect(typed(field, asTyped(field, value, about.cups), about)).toEqual({ value });
   });
 });
 

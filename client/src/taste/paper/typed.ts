@@ -3,7 +3,7 @@ import type { Field, Value } from "../../wire/types";
 import { paper } from "../../words/paper_en";
 import { groupsOf, orderOf } from "../fields/rank";
 import { onStep } from "../fields/points";
-import { CLEAN, FAULT, TAINT } from "../points/counted";
+import { CLEAN, FAULT, MARKED, TAINT } from "../points/counted";
 
 /** What a question is about. */
 export interface About {
@@ -13,7 +13,9 @@ export interface About {
 
 export type Typed = { value: Value } | { wrong: string };
 
-const LETTERS: Record<string, number> = { c: CLEAN, t: TAINT, f: FAULT };
+const LETTERS: Record<string, number> = { c: CLEAN, m: MARKED, t: TAINT, f: FAULT };
+const FOUND = /^(\d+)([ctf])$/;
+const MARK = /^(\d+)([cm])$/;
 const MM = 100;
 const right = (value: Value): Typed => ({ value });
 const wrong = (sentence: string): Typed => ({ wrong: sentence });
@@ -25,11 +27,12 @@ export function typed(field: Field, text: string, about: About): Typed {
 }
 
 /** The answer as it would be typed; "" for none. */
-export function asTyped(field: Field, value: Value): string {
+export function asTyped(field: Field, value: Value, cups: number): string {
   if (value === null) return "";
   if (typeof value === "string") return field.kind === "choice" ? String(field.choices.indexOf(value) + 1) : value;
   if (typeof value === "number") return String(Math.round(((value - field.low) / (field.high - field.low)) * MM));
   if (Array.isArray(value)) return value.length === 0 ? "0" : value.join(field.kind === "tags" ? ", " : " ");
+  if (field.try_all) return triedTyped(value as Record<string, number>, cups);
   if (field.kind === "faults") return faultsTyped(value as Record<string, number>);
   return field.kind === "rank" ? groupsOf(value as Record<string, number>).map((group) => group.join(" = ")).join(" ") : "";
 }
@@ -49,16 +52,32 @@ function cupsOf(text: string, cups: number): number[] | null {
   return fits && new Set(numbers).size === numbers.length ? numbers.sort((a, b) => a - b) : null;
 }
 
-function marked(_: Field, text: string, { cups }: About): Typed {
-  const numbers = cupsOf(text, cups);
-  return numbers === null ? wrong(paper.wrong.cups(cups)) : right(numbers);
+function marked(field: Field, text: string, { cups }: About): Typed {
+  if (field.try_all && /[cm]/i.test(text)) return faults(field, text, { cups, places: [] });
+  const numbers = cupsOf(field.try_all ? text.replace(/\.$/, "") : text, cups);
+  if (numbers === null) return wrong(paper.wrong.cups(cups));
+  if (field.try_all && numbers.length === 0) return right({});
+  return right(field.try_all ? tried(numbers, text.endsWith(".") ? cups : 0) : numbers);
 }
 
-function faults(_: Field, text: string, { cups }: About): Typed {
+/** The marked cups; with `cups` all others are fine, else nobody knows. */
+function tried(numbers: readonly number[], cups: number): Record<string, number> {
+  const all = Array.from({ length: cups }, (_, index) => [String(index + 1), CLEAN] as const);
+  return Object.fromEntries([...all, ...numbers.map((cup) => [String(cup), MARKED] as const)]);
+}
+
+function triedTyped(found: Record<string, number>, cups: number): string {
+  const all = Object.keys(found);
+  const wrongOnes = all.filter((cup) => found[cup] !== CLEAN);
+  if (all.length > wrongOnes.length && all.length < cups) return faultsTyped(found);
+  return wrongOnes.length === 0 ? "0" : `${wrongOnes.join(" ")}${wrongOnes.length < all.length ? "." : ""}`;
+}
+
+function faults(field: Field, text: string, { cups }: About): Typed {
   if (text === "0") return right({});
   const found: Record<string, number> = {};
   for (const part of text.replace(/\.$/, "").toLowerCase().split(/[\s,]+/)) {
-    const [, cup = "", letter = ""] = /^(\d+)([ctf])$/.exec(part) ?? [];
+    const [, cup = "", letter = ""] = (field.kind === "ticks" ? MARK : FOUND).exec(part) ?? [];
     if (cup === "" || Number(cup) < 1 || Number(cup) > cups || cup in found) return wrong(paper.wrong.faults);
     found[cup] = LETTERS[letter] ?? CLEAN;
   }

@@ -9,6 +9,8 @@ import { exact, fraction, type Fraction, less, minus, onStep, parsed, plus, said
 export const CLEAN = 0;
 export const TAINT = 2;
 export const FAULT = 4;
+/** a cup that is marked where a sheet only asks whether it is */
+export const MARKED = 1;
 
 const NUMBERS = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];
 const FOUND: Record<number, string> = { [CLEAN]: "clean", [TAINT]: "a taint", [FAULT]: "a fault" };
@@ -40,7 +42,10 @@ export function counted(field: Field, value: Value, asking: Asking, needed: bool
     return { low, high, line, complaints: [`${field.label} is missing.`], open: true };
   }
   if (Array.isArray(value)) return ofMarks(field, value.map(Number).sort((a, b) => a - b), asking);
-  if (typeof value === "object") return ofFaults(field, new Map(Object.entries(value).map(([cup, found]) => [Number(cup), found])), asking);
+  if (typeof value === "object") {
+    const found = new Map(Object.entries(value).map(([cup, worth]) => [Number(cup), worth]));
+    return field.kind === "ticks" ? ofTried(field, found, asking) : ofFaults(field, found, asking);
+  }
   // A place on a line is no decimal by itself: a billionth of it is finer than any thumb.
   const text = typeof value === "number" ? value.toFixed(9) : value;
   return ofNumber(field, parsed(text), text, asking);
@@ -107,15 +112,38 @@ function ofFaults(field: Field, found: Map<number, number>, asking: Asking): Cou
   const listed = wrong.map(([cup, each]) => `cup ${cup} ${FOUND[each]} ${each}`).join(" + ");
   const untried = Array.from({ length: asking.cups }, (_, index) => index + 1).filter((cup) => !found.has(cup));
   if (untried.length === 0) return settled(worth, `${field.label}: ${listed} = ${said(worth)}`);
-  const cup = asking.place === "" ? `Cup ${first[0]}` : `Cup ${first[0]} of ${asking.place}`;
-  const others = `the other ${NUMBERS[untried.length] ?? untried.length}`;
   return {
     low: worth,
     high: plus(worth, whole(FAULT * untried.length)),
     line: `${field.label}: ${listed}; ${cupsSaid(untried)} not tried yet`,
-    complaints: [`${cup} has ${FOUND[first[1]]}: smell and taste ${others} before you write it down for the sample.`],
+    complaints: [tryOthers(`${cupOf(first[0], asking)} has ${FOUND[first[1]]}`, untried)],
     open: true,
   };
+}
+
+/** Marked cups. With one marked, the sample stands only when every cup was tried. */
+function ofTried(field: Field, found: Map<number, number>, asking: Asking): Counted {
+  const marked = [...found].filter(([, worth]) => worth !== CLEAN).map(([cup]) => cup).sort((a, b) => a - b);
+  if ([...found.keys()].some((cup) => cup < 1 || cup > asking.cups)) {
+    return unfit(field, asking, `${field.label} marks a cup that is not there.`);
+  }
+  const untried = Array.from({ length: asking.cups }, (_, index) => index + 1).filter((cup) => !found.has(cup));
+  const first = marked[0];
+  if (first === undefined || untried.length === 0) return ofMarks(field, marked, asking);
+  const worth = whole(MARKED * marked.length);
+  return {
+    low: worth,
+    high: plus(worth, whole(MARKED * untried.length)),
+    line: `${field.label}: ${cupsSaid(marked)}; ${cupsSaid(untried)} not tried yet`,
+    complaints: [tryOthers(`${cupOf(first, asking)} is marked under ${field.label}`, untried)],
+    open: true,
+  };
+}
+
+const cupOf = (cup: number, asking: Asking): string => (asking.place === "" ? `Cup ${cup}` : `Cup ${cup} of ${asking.place}`);
+
+function tryOthers(found: string, untried: number[]): string {
+  return `${found}: smell and taste the other ${NUMBERS[untried.length] ?? untried.length} before you write it down for the sample.`;
 }
 
 function cupsSaid(numbers: number[]): string {

@@ -58,6 +58,8 @@ def _said(answer: Given) -> list[str]:
     """The choice, or each tick; a list without any tick is an answer too."""
     if answer.kind is Kind.TAGS and isinstance(answer.value, list):
         return [str(one) for one in answer.value] or ["none of the list"]
+    if isinstance(answer.value, dict):
+        return [f"bowl {cup}" for cup, found in sorted(answer.value.items()) if found] or ["no bowl"]
     if isinstance(answer.value, list):
         return [f"bowl {int(number)}" for number in answer.value] or ["no bowl"]
     return [str(answer.value)]

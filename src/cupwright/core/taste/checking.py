@@ -29,6 +29,8 @@ _UNKEEPABLE = re.compile("[\x00\ud800-\udfff]")
 
 # How much a mark on a cup is: found clean, a taint, a fault; what each takes away [SCAA-form-2004].
 CLEAN, TAINT, FAULT = 0, 2, 4
+# A cup that is marked where a sheet only asks whether it is.
+MARKED = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,6 +228,14 @@ def _check_colour(value: Value, field: Field, _asked: Asked) -> None:
 
 
 def _check_ticks(value: Value, field: Field, asked: Asked) -> None:
+    if field.try_all:
+        takes = f"cups from 1 to {asked.cups}, each as fine ({CLEAN}) or marked ({MARKED})"
+        _check_found(value, field, asked, (CLEAN, MARKED), takes)
+    else:
+        _check_cups(value, field, asked)
+
+
+def _check_cups(value: Value, field: Field, asked: Asked) -> None:
     takes = f"each cup number from 1 to {asked.cups} at most once"
     if not isinstance(value, list) or len(set(map(str, value))) < len(value):
         raise _misfit(field, takes)
@@ -236,10 +246,14 @@ def _check_ticks(value: Value, field: Field, asked: Asked) -> None:
 def _check_faults(value: Value, field: Field, asked: Asked) -> None:
     """Cup number (as a text) -> what was found in it; no cup at all says that none was found in any."""
     takes = f"cups from 1 to {asked.cups}, each as clean ({CLEAN}), taint ({TAINT}) or fault ({FAULT})"
+    _check_found(value, field, asked, (CLEAN, TAINT, FAULT), takes)
+
+
+def _check_found(value: Value, field: Field, asked: Asked, kinds: tuple[int, ...], takes: str) -> None:
     cups = {str(cup) for cup in range(1, asked.cups + 1)}
     if not isinstance(value, dict) or not value.keys() <= cups:
         raise _misfit(field, takes)
-    if any(not _is_number(found) or found not in (CLEAN, TAINT, FAULT) for found in value.values()):
+    if any(not _is_number(found) or found not in kinds for found in value.values()):
         raise _misfit(field, takes)
 
 
@@ -288,7 +302,7 @@ _CHECKS: dict[Kind, Callable[[Value, Field, Asked], None]] = {
     Kind.POINTS: _check_points,
     Kind.CHOICE: _check_choice,
     Kind.TICKS: _check_ticks,
-    Kind.CUPS: _check_ticks,
+    Kind.CUPS: _check_cups,
     Kind.FAULTS: _check_faults,
     Kind.TAGS: _check_tags,
     Kind.RANK: _check_rank,

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
-from cupwright.core.taste.checking import CLEAN, FAULT, TAINT
+from cupwright.core.taste.checking import CLEAN, FAULT, MARKED, TAINT
 from cupwright.core.taste.note import Value
 from cupwright.core.taste.sheet import Field, Kind
 
@@ -47,7 +47,8 @@ def counted(field: Field, value: Value, asking: Asking, *, needed: bool) -> Coun
     if isinstance(value, str):
         return _of_text(field, value, asking)
     if isinstance(value, dict):
-        return _of_faults(field, {int(cup): int(found) for cup, found in value.items()}, asking)
+        found = {int(cup): int(worth) for cup, worth in value.items()}
+        return (_of_tried if field.kind is Kind.TICKS else _of_faults)(field, found, asking)
     if isinstance(value, list):
         return _of_marks(field, sorted(int(cup) for cup in value), asking)
     # A place on a line is no decimal by itself: a billionth of it is finer than any thumb.
@@ -166,12 +167,28 @@ def _of_faults(field: Field, found: dict[int, int], asking: Asking) -> Counted:
         return Counted(worth, worth, f"{field.label}: {listed} = {said(worth)}")
     line = f"{field.label}: {listed}; {_cups(untried)} not tried yet"
     first = min(wrong)
-    others = f"the other {_NUMBERS[len(untried)] if len(untried) <= 10 else len(untried)}"
-    complaint = (
-        f"{asking.cup(first)} has {_FOUND[wrong[first]]}: smell and taste {others} before you write it down "
-        "for the sample."
-    )
+    complaint = _try_others(f"{asking.cup(first)} has {_FOUND[wrong[first]]}", untried)
     return Counted(worth, worth + FAULT * len(untried), line, (complaint,), open=True)
+
+
+def _of_tried(field: Field, found: dict[int, int], asking: Asking) -> Counted:
+    """Marked cups. With one marked, the sample stands only when every cup was tried."""
+    marked = sorted(cup for cup, worth in found.items() if worth)
+    if any(not 1 <= cup <= asking.cups for cup in found):
+        low, high = _ends(field, asking)
+        return _unfit(field, low, high, f"{field.label} marks a cup that is not there.")
+    untried = [cup for cup in range(1, asking.cups + 1) if cup not in found]
+    if not marked or not untried:
+        return _of_marks(field, marked, asking)
+    line = f"{field.label}: {_cups(marked)}; {_cups(untried)} not tried yet"
+    complaint = _try_others(f"{asking.cup(marked[0])} is marked under {field.label}", untried)
+    worth = Fraction(MARKED * len(marked))
+    return Counted(worth, worth + MARKED * len(untried), line, (complaint,), open=True)
+
+
+def _try_others(found: str, untried: list[int]) -> str:
+    others = f"the other {_NUMBERS[len(untried)] if len(untried) <= 10 else len(untried)}"
+    return f"{found}: smell and taste {others} before you write it down for the sample."
 
 
 def _cups(numbers: list[int]) -> str:

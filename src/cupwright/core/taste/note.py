@@ -15,8 +15,8 @@ class Note:
     """One answer. `id` is made on the device (time-ordered UUID); `value` is kept exactly as given.
 
     Value by kind of field: words, text, choice, points: str. line: number. colour: {"l","a","b"} in
-    OKLab. ticks, cups: cup numbers from 1. faults: cup number -> 0, 2 or 4. tags: list of str. rank: place ->
-    number in the order. odd: a place. None: the answer was taken back.
+    OKLab. ticks, cups: cup numbers from 1. faults: cup number -> 0, 2 or 4; ticks that try all: 0 or 1. tags:
+    list of str. rank: place -> number in the order. odd: a place. None: the answer was taken back.
     `place` is "table" where a pass asks once for the whole table.
     `written_at` is the table's time in ms since 1970, as well as the device knew it: for display and for how
     warm the cup was, never for order.

@@ -61,7 +61,7 @@ class Field:
 
     `low`, `high` and `step` are for line and points; `high` alone for cups: what a sample of good cups gets.
     `choices` are for choice and tags, `most` for tags (at most so many; 0: any number), `ties` for rank
-    (whether places may share one).
+    (whether places may share one), `try_all` for ticks (whether one marked cup asks what all others are).
     """
 
     id: str
@@ -76,6 +76,7 @@ class Field:
     choices: tuple[str, ...] = ()
     most: int = 0
     ties: bool = False
+    try_all: bool = False
 
 
 @dataclass(frozen=True, slots=True)

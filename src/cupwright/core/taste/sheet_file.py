@@ -143,7 +143,7 @@ def _check_over(reader: Reader, over: Over, fields: tuple[Field, ...]) -> None:
 
 
 def _field(reader: Reader) -> Field:
-    reader.only("id", "kind", "label", "hint", *_SCALE_KEYS, "choices", "most", "ties")
+    reader.only("id", "kind", "label", "hint", *_SCALE_KEYS, "choices", "most", "ties", "try_all")
     field = Field(
         reader.ident("id"),
         reader.one_of("kind", Kind),
@@ -157,6 +157,7 @@ def _field(reader: Reader) -> Field:
         reader.texts("choices"),
         reader.whole_from_1("most") if reader.data.get("most") else 0,
         reader.truth("ties"),
+        reader.truth("try_all"),
     )
     if field.kind is Kind.CUPS:
         _check_cups(field, reader)
@@ -196,6 +197,8 @@ def _check_choices(field: Field, reader: Reader) -> None:
         raise reader.bad(f"is of the kind '{field.kind}', which has no 'most'.", "Remove it.", "most")
     if field.kind is not Kind.RANK and field.ties:
         raise reader.bad(f"is of the kind '{field.kind}', which has no 'ties'.", "Remove it.", "ties")
+    if field.kind is not Kind.TICKS and field.try_all:
+        raise reader.bad(f"is of the kind '{field.kind}', which has no 'try_all'.", "Remove it.", "try_all")
     if field.kind in _LISTS and len(field.choices) < 2:
         raise reader.bad("has fewer than two choices.", 'Write choices = ["one", "two"].', "choices")
     if len(set(field.choices)) < len(field.choices):

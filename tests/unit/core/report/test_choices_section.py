@@ -53,3 +53,9 @@ def test_no_answer_is_said_in_a_sentence():
     blocks = choices_section(answers_of(table_of(1, tuple(TWO_CODES), sheet=SHEET), [], TWO_CODES))
 
     assert blocks[-1].text == "Nobody picked or ticked anything."
+
+
+def test_cups_of_which_all_were_tried_are_counted_where_they_are_marked():
+    notes = [note(1, "241", "p/off", {"1": 0, "2": 1, "3": 0}), note(2, "241", "p/off", {})]
+
+    assert [row[2:] for row in rows(notes)] == [("bowl 2", 1, 2), ("no bowl", 1, 2)]

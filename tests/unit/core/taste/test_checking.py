@@ -228,3 +228,14 @@ def test_whatever_comes_is_taken_or_refused_in_a_sentence(value: object, kind: K
     complaint = complaint_about(value, Field("f", kind, "F", choices=("a", "b")))
 
     assert complaint is None or (complaint.message.endswith(".") and complaint.todo)
+
+
+@pytest.mark.parametrize("found", [{}, {"3": 1}, {"1": 0, "2": 0, "3": 1, "4": 0, "5": 0}])
+def test_ticks_that_try_all_take_what_was_found_in_each_cup(found):
+    check_value(found, Field("off", Kind.TICKS, "Cups that are off", try_all=True), cups=5)
+
+
+@pytest.mark.parametrize("value", [[3], {"6": 1}, {"3": 2}, {"3": True}, "3"])
+def test_ticks_that_try_all_take_nothing_else(value):
+    with pytest.raises(Refused, match="each as fine \\(0\\) or marked \\(1\\)"):
+        check_value(value, Field("off", Kind.TICKS, "Cups that are off", try_all=True), cups=5)

@@ -311,6 +311,7 @@ def test_passes_that_loop_are_refused_with_the_names_in_the_loop():
         ('kind = "words"', 'kind = "tags", choices = ["a", "b"], most = -1', "needs a whole number from 1"),
         ('kind = "words"', 'kind = "words", most = 2', "is of the kind 'words', which has no 'most'."),
         ('kind = "words"', 'kind = "words", ties = true', "is of the kind 'words', which has no 'ties'."),
+        ('kind = "words"', 'kind = "cups", try_all = true', "is of the kind 'cups', which has no 'try_all'."),
         ('kind = "words"', 'kind = "cups", high = 0', "gives 0 points."),
     ],
 )
