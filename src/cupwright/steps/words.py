@@ -182,12 +182,15 @@ def _additions(work: Work) -> tuple[Addition, ...]:
 
 @lru_cache(maxsize=64)
 def _mapped(words: Lexicon, around: str) -> "WordMap":
-    """Kept: laying out the whole lexicon takes seconds."""
+    """Kept: whoever looks around comes back."""
+    if not around:
+        from cupwright.core.words.ready_map import ready_map
+
+        return ready_map(words)
     from cupwright.core.words.kinship import nearest_kin
     from cupwright.core.words.map_of_words import word_map
 
-    near = [around, *(kin for kin, _ in nearest_kin(around, words, count=KIN_ON_A_MAP))] if around else None
-    return word_map(words, near)
+    return word_map(words, [around, *(kin for kin, _ in nearest_kin(around, words, count=KIN_ON_A_MAP))])
 
 
 @lru_cache(maxsize=4)

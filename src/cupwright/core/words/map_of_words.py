@@ -19,6 +19,7 @@ Floats = NDArray[np.float64]
 _JITTER = 1e-3
 # A hundredth of the usual care: the picture is the same, and whoever opens it waits a third of the time.
 _GOOD_ENOUGH = 1e-5
+_STEPS_OF_ONE = 100
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -44,8 +45,15 @@ class WordMap:
     stress: float
 
 
-def word_map(lexicon: Lexicon, concepts: Sequence[str] | None = None, *, seed: int = 0) -> WordMap:
-    """The map of a lexicon, or of some of its concepts.
+def word_map(
+    lexicon: Lexicon,
+    concepts: Sequence[str] | None = None,
+    *,
+    seed: int = 0,
+    tolerance: float = _GOOD_ENOUGH,
+    most_steps: int = 500,
+) -> WordMap:
+    """The map of a lexicon, or of some of its concepts, laid out anew; for all of them see ready_map.py.
 
     Parameters
     ----------
@@ -53,6 +61,8 @@ def word_map(lexicon: Lexicon, concepts: Sequence[str] | None = None, *, seed: i
         At least three; all if left out.
     seed : int
         Moves the start by a thousandth of the widest distance, so that twins can part.
+    tolerance, most_steps
+        As for `smacof`.
 
     Raises
     ------
@@ -74,7 +84,7 @@ def word_map(lexicon: Lexicon, concepts: Sequence[str] | None = None, *, seed: i
     apart = 1.0 - kin.kinship[np.ix_(rows, rows)]
     start = classical_scaling(apart)
     start = start + _JITTER * np.random.default_rng(seed).standard_normal(start.shape)
-    scaled = smacof(apart, start, tolerance=_GOOD_ENOUGH)
+    scaled = smacof(apart, start, tolerance=tolerance, most_steps=most_steps)
     return WordMap(chosen, _turned(scaled.points), scaled.stress)
 
 
@@ -142,6 +152,41 @@ def smacof(apart: Floats, start: Floats, *, most_steps: int = 500, tolerance: fl
         if before - stress <= tolerance * before:
             break
     return Scaled(points, stress, _stress_1(stress, _distances(points)), steps)
+
+
+def place_among(points: Floats, apart: Floats) -> Floats:
+    """One more point among others that stay, by the same steps as theirs, from between its two nearest.
+
+    Parameters
+    ----------
+    points : float array, shape (n, n_dimensions)
+        n at least 2.
+    apart : float array, shape (n,)
+        Wanted distances of the new point to them.
+
+    Returns
+    -------
+    float array, shape (n_dimensions,)
+
+    Notes
+    -----
+    Error: the best place near its start. Source: [deLeeuw1977], with all points but one held.
+    """
+    place: Floats = points[np.argsort(apart, kind="stable")[:2]].mean(axis=0)
+    # Not right on top of another: from there no way leads off.
+    place = place + _JITTER
+    for _ in range(_STEPS_OF_ONE):
+        away = place - points
+        distance = np.sqrt((away**2).sum(axis=1))[:, None]
+        drawn = np.divide(away, distance, out=np.zeros_like(away), where=distance > 0)
+        place = (points + apart[:, None] * drawn).mean(axis=0)
+    return place
+
+
+def stress_of(points: Floats, apart: Floats) -> float:
+    """[Kruskal1964]'s first stress: points of shape (n, n_dimensions), wanted distances of shape (n, n)."""
+    distances = _distances(points)
+    return _stress_1(_raw_stress(apart, distances), distances)
 
 
 def _guttman(apart: Floats, points: Floats) -> Floats:
