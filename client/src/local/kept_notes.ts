@@ -5,6 +5,8 @@ import { newDevice, newId } from "./ids";
 import { sameBody } from "./merge";
 import { nextStamp } from "./stamp";
 
+// Marks what was typed in later: its time tells nothing about the cup. As src/cupwright/core/taste/note.py has it.
+const FROM_PAPER = "paper-";
 const LAST_COUNTABLE = Number.MAX_SAFE_INTEGER;
 
 export interface Draft {
@@ -16,18 +18,18 @@ export interface Draft {
 }
 
 /** Keep a new note, with a stamp above every stamp this device has seen. Done means: on storage. */
-export function writeDown(db: PhoneDb, draft: Draft, now: number): Promise<KeptNote> {
+export function writeDown(db: PhoneDb, draft: Draft, now: number, fromPaper = false): Promise<KeptNote> {
   return db.transaction("rw", db.notes, db.device, async () => {
-    const note: KeptNote = { ...draft, ...(await newMessage(db, now)), state: "unsent" };
+    const note: KeptNote = { ...draft, ...(await newMessage(db, now, fromPaper ? FROM_PAPER : "")), state: "unsent" };
     await db.notes.add(note);
     return note;
   });
 }
 
 /** Id, stamp and time of a new message, the stamp above all that this device has seen; inside a transaction. */
-export async function newMessage(db: PhoneDb, now: number): Promise<Pick<Note, "id" | "stamp" | "written_at">> {
+export async function newMessage(db: PhoneDb, now: number, marked = ""): Promise<Pick<Note, "id" | "stamp" | "written_at">> {
   const device = await thisDevice(db);
-  const stamp = nextStamp(device.seen, device.name);
+  const stamp = nextStamp(device.seen, marked + device.name);
   await db.device.put({ ...device, seen: stamp.counter });
   return { id: newId(now), stamp, written_at: Math.floor(Math.min(Math.max(now, 0), LAST_COUNTABLE)) };
 }

@@ -58,6 +58,9 @@ export class Notebook {
   /** Own words of the installation, and what the taster said that words mean. */
   readonly words: WordBook;
 
+  /** whether what is written here is typed in from a sheet that was filled in at another time */
+  fromPaper = false;
+
   #db: PhoneDb;
   #world: Surroundings;
   #sitting: Sitting | null = null;
@@ -212,7 +215,7 @@ export class Notebook {
 
   async #keep(sitting: Sitting, draft: Draft): Promise<void> {
     // By the table's clock, as well as this device knows it: how warm a cup was is told by when its note was written.
-    const note = await writeDown(this.#db, draft, Math.round(this.#world.now() + this.ahead));
+    const note = await writeDown(this.#db, draft, Math.round(this.#world.now() + this.ahead), this.fromPaper);
     if (sitting !== this.#sitting) return;
     this.#take([note]);
     void this.#loop.now();

@@ -69,7 +69,7 @@ class CupTemperatureShown(Shown):
 
 
 class AnswerRowShown(Shown):
-    """One answer, and how warm the cup was (null for a dry one)."""
+    """One answer, and how warm the cup was: null for a dry one, the whole table, and what came from paper."""
 
     taster: str
     place: str

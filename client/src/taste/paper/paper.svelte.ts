@@ -26,6 +26,7 @@ export class PaperState {
   constructor(api: Typing, id: string, notebook: Notebook = new Notebook()) {
     this.#api = api;
     this.#notebook = notebook;
+    notebook.fromPaper = true;
     this.id = id;
     notebook.subscribe(() => (this.#tick += 1));
   }

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, test } from "vitest";
-import { Bench } from "../../local/phone.testing";
+import { Bench, until } from "../../local/phone.testing";
 import { aTable, SEAT, TOKEN } from "../../local/server.testing";
 import type { DeskSeat, Field, Joined, Pass, TableView } from "../../wire/types";
 import { PaperState } from "./paper.svelte";
@@ -51,6 +51,9 @@ test("a free seat is taken on this machine and its cells become notes in the ord
   expect(await state.write("591", points, "7,25")).toBe("");
   expect(await state.write("591", line, "40")).toBe("");
 
+  await until(() => bench.server.notes.length === 2);
+  const devices = bench.server.notes.map((note) => note.stamp.device);
+  expect(devices).toEqual([expect.stringMatching(/^paper-[0-9a-f]{16}$/), devices[0]]);
   expect([state.cell("591", points), state.cell("591", line), state.cell("274", points)]).toEqual(["7.25", "40", ""]);
   await state.leave();
 });

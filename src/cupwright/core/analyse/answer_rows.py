@@ -8,9 +8,10 @@ from cupwright.core.taste.note import Value
 
 @dataclass(frozen=True, slots=True)
 class AnswerRow:
-    """One answer of one taster. `cup_c` with its interval is how warm the cup was, in °C; None for a dry one.
+    """One answer of one taster. `cup_c` with its interval is how warm the cup was, in °C.
 
-    `written_at` is in ms since 1970.
+    None for a dry cup, and where nobody knows: an answer typed in from paper, or one about the whole table,
+    which has the place "table" and no coffee. `written_at` is in ms since 1970.
     """
 
     taster: str
@@ -29,14 +30,14 @@ def answer_rows(answers: Answers) -> tuple[AnswerRow, ...]:
     """Every answer in the order in which it was written."""
     tasters = {seat.id: seat.name for seat in answers.seats}
     coffees = {coffee.id: coffee.name for coffee in answers.coffees}
-    found: list[Written | Given] = [*answers.written, *answers.given]
+    found: list[Written | Given] = [*answers.written, *answers.given, *answers.compared]
     found.sort(key=lambda one: one.written_at)
-    warmth = answers.cups.at([(one.place, one.written_at) for one in found])
+    warmth = answers.cups.at([(one.place, one.tasted_at) for one in found])
     return tuple(
         AnswerRow(
             tasters[one.seat],
             one.place,
-            coffees[one.coffee],
+            coffees.get(one.coffee, ""),
             one.part,
             one.field,
             _value(one),

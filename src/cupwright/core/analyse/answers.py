@@ -31,7 +31,8 @@ TEXTS = (Kind.WORDS, Kind.TEXT)
 class Written:
     """One answer in words, as written. `reading` is None where the sheet only keeps the text.
 
-    `written_at` in ms since 1970; how warm the cup then was, `Answers.cups` tells.
+    `written_at` in ms since 1970. `tasted_at` likewise, None if nobody knows; how warm the cup then was,
+    `Answers.cups` tells.
     """
 
     seat: str
@@ -42,6 +43,7 @@ class Written:
     text: str
     reading: Reading | None
     written_at: int = 0
+    tasted_at: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +58,7 @@ class Given:
     kind: Kind
     value: Value
     written_at: int = 0
+    tasted_at: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,7 +174,8 @@ def _compared(table: Table, notes: Iterable[Note]) -> tuple[Given, ...]:
         field = table.sheet.field(note.part, note.field)
         if field is None or note.seat not in seats:
             raise _stray(note)
-        compared.append(Given(note.seat, note.place, "", note.part, note.field, field.kind, note.value))
+        where = (note.seat, note.place, "", note.part, note.field)
+        compared.append(Given(*where, field.kind, note.value, note.written_at))
     return tuple(compared)
 
 
@@ -197,7 +201,7 @@ def _sorted_out(
             raise _stray(note)
         where = (note.seat, note.place, place_coffee[note.place], note.part, note.field)
         if kind not in TEXTS:
-            given.append(Given(*where, kind, note.value, note.written_at))
+            given.append(Given(*where, kind, note.value, note.written_at, note.tasted_at))
         elif str(note.value).strip():
             text = str(note.value)
             # Many write the same few words: each text is read once.
@@ -205,7 +209,7 @@ def _sorted_out(
             if kind is Kind.WORDS and said not in readings:
                 readings[said] = read_note(text, lexicon, field=note.part, corrections=said[2])
             reading = readings[said] if kind is Kind.WORDS else None
-            written.append(Written(*where, text, reading, note.written_at))
+            written.append(Written(*where, text, reading, note.written_at, note.tasted_at))
     return tuple(written), tuple(given)
 
 

@@ -40,15 +40,16 @@ class CupTemperatures:
         """Bowl -> moment of its pour, ms since 1970; empty while the clock is not started."""
         return {cue.bowl: cue.due for cue in cues_of(self.table) if cue.kind is CueKind.POUR}
 
-    def at(self, moments: Sequence[tuple[str, int]]) -> tuple[Estimate | None, ...]:
+    def at(self, moments: Sequence[tuple[str, int | None]]) -> tuple[Estimate | None, ...]:
         """The temperature of a place (code or position) at a moment (ms), for many at once.
 
         Over all bowls of the place, since nobody knows which was tasted; None where none was poured yet, or
-        all were more than six hours ago.
+        all were more than six hours ago, or nobody knows the moment.
         """
         asked = [
             (row, (at - self.poured[bowl]) / 1000)
             for row, (place, at) in enumerate(moments)
+            if at is not None
             for bowl in self._bowls.get(place, ())
             if -_SLACK_MS <= at - self.poured[bowl] <= LONGEST_S * 1000
         ]

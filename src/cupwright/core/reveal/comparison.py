@@ -147,7 +147,7 @@ def _written(
     asked = [(part.id, f.id) for part in table.sheet.passes for f in part.fields if f.kind is Kind.WORDS]
     found: dict[tuple[str, str], list[Written]] = {}
     standing = tuple(answers(notes).values())
-    warmth = CupTemperatures(table).at([(note.place, note.written_at) for note in standing])
+    warmth = CupTemperatures(table).at([(note.place, note.tasted_at) for note in standing])
     for note, cup_c in zip(standing, warmth, strict=True):
         # What was written of the whole table is about no coffee of it.
         about = note.place in place_coffee and (note.part, note.field) in asked

@@ -7,6 +7,9 @@ from dataclasses import dataclass
 
 from cupwright.core.taste.stamp import Stamp
 
+# How devices are called at which paper sheets are typed in; client/src/local/kept_notes.ts has it too.
+FROM_PAPER = "paper-"
+
 Value = str | float | list[int] | list[float] | list[str] | dict[str, float] | None
 
 
@@ -19,7 +22,7 @@ class Note:
     list of str. rank: place -> number in the order. odd: a place. None: the answer was taken back.
     `place` is "table" where a pass asks once for the whole table.
     `written_at` is the table's time in ms since 1970, as well as the device knew it: for display and for how
-    warm the cup was, never for order.
+    warm the cup was, never for order. `tasted_at` leaves out those that were typed in later.
     """
 
     id: str
@@ -30,6 +33,11 @@ class Note:
     value: Value
     stamp: Stamp
     written_at: int
+
+    @property
+    def tasted_at(self) -> int | None:
+        """When it was written beside the cup, in ms since 1970; None if it was typed in from paper."""
+        return None if self.stamp.device.startswith(FROM_PAPER) else self.written_at
 
     @property
     def question(self) -> tuple[str, str, str, str]:
