@@ -9,6 +9,11 @@ const word = (start: number, end: number, label = "x"): Word => ({
   end,
   certainty: 1,
   negated: false,
+  degree: "plain",
+  comparison: "",
+  against: "",
+  hedged: false,
+  stage: "",
 });
 
 describe("a text cut at the words read in it", () => {

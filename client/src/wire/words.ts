@@ -1,5 +1,32 @@
-/* The lexicon, kin and own words, as they travel. */
-import type { Named, OwnWord } from "./types";
+/* Words: readings, the lexicon, kin, own words and corrections. */
+import type { Stamp } from "./notes";
+import type { Millis } from "./table";
+
+/** An own word of the installation: a concept with its label and parents or, without a label, forms of another. */
+export interface OwnWord {
+  concept: string;
+  label: string;
+  parents: string[];
+  forms: string[];
+}
+
+/** What words of a taster mean, as an append-only message. `concept`: an id, "none", or null where it is taken back. */
+export interface Correction {
+  id: string;
+  surface: string;
+  concept: string | null;
+  stamp: Stamp;
+  written_at: Millis;
+}
+
+/* Readings are as the phone makes them, except that the server counts places in code points. */
+export type { Reading, Span, Word } from "../words/reading/reading";
+
+/** A concept with its label. */
+export interface Named {
+  concept: string;
+  label: string;
+}
 
 /** A concept in few words; `family` is the label of its head, `own` if users added it. */
 export interface ConceptLine {
