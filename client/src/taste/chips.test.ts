@@ -31,7 +31,7 @@ describe("the chips under a note", () => {
   it("show one meaning once, but what is denied apart from what is there", () => {
     const text = "plum, plum, no plum";
     const words = [word(text, "plum"), word(text, "plum"), word(text, "plum", { negated: true })];
-    expect(chipsOf(reading(text, words), NOTHING).map((chip) => chip.negated)).toEqual([false, true]);
+    expect(chipsOf(reading(text, words), NOTHING).map((chip) => chip.said.negated)).toEqual([false, true]);
   });
 
   it("mark what the taster has corrected, however it was typed", () => {
@@ -50,10 +50,11 @@ describe("the chips under a note", () => {
     ]);
   });
 
-  it("tell the degree where the reading does", () => {
+  it("tell what the note says of a word, and of each time in the cup", () => {
     const text = "plum";
-    const [chip] = chipsOf(reading(text, [word(text, "plum", { degree: "slight" })]), NOTHING);
-    expect(chip?.degree).toBe("slight");
+    const words = [word(text, "plum", { degree: "slight", stage: "first" }), word(text, "plum", { stage: "cooling" })];
+    const said = chipsOf(reading(text, words), NOTHING).map((chip) => chip.said);
+    expect(said).toMatchObject([{ degree: "slight", stage: "first" }, { degree: "plain", stage: "cooling" }]);
   });
 
   it("are none for a note in which nothing says anything", () => {

@@ -2,21 +2,22 @@
 import { NOT_THAT, surfaceWords } from "../local/corrections";
 import type { Reading, Word } from "../words/reading/reading";
 import { tokens } from "../words/reading/tokens";
+import { type Said, saidOf } from "../words/said_en";
 
 /** How sure: written so, written nearly so, a guess, or not read at all. */
 export type Sureness = "sure" | "likely" | "guess" | "unread";
 
-/** `surface` are the words as written; `degree` as the reading tells it; `corrected` if the taster has said so. */
+/** `surface` are the words as written; `said`: what the note says of them; `corrected` if the taster has said so. */
 export interface Chip {
   surface: string;
   concept: string | null;
   label: string;
   sureness: Sureness;
-  negated: boolean;
-  degree: string;
+  said: Said;
   corrected: boolean;
 }
 
+const NOTHING_SAID: Said = { negated: false, degree: "plain", comparison: "", against: "", hedged: false, stage: "" };
 // Below these a reading took off an ending at most, or mended one slip.
 const SURE = 0.9;
 const LIKELY = 0.75;
@@ -35,20 +36,20 @@ export function chipsOf(reading: Reading, corrected: ReadonlyMap<string, string>
   const chips = [...read, ...unread, ...silent].sort((a, b) => a.start - b.start).map(({ chip }) => chip);
   const seen = new Set<string>();
   return chips.flatMap((chip) => {
-    const meaning = `${chip.concept ?? surfaceWords(chip.surface)}/${chip.negated}`;
+    const meaning = saidOf(chip.said, chip.concept ?? surfaceWords(chip.surface));
     if (seen.has(meaning)) return [];
     seen.add(meaning);
     return [{ ...chip, corrected: corrected.has(surfaceWords(chip.surface)) }];
   });
 }
 
-function readChip({ concept, label, certainty, negated, degree }: Word, surface: string): Chip {
+function readChip({ concept, label, certainty, ...said }: Word, surface: string): Chip {
   const sureness = certainty >= SURE ? "sure" : certainty >= LIKELY ? "likely" : "guess";
-  return { surface, concept, label, sureness, negated, degree, corrected: false };
+  return { surface, concept, label, sureness, said, corrected: false };
 }
 
 function unreadChip(surface: string): Chip {
-  return { surface, concept: null, label: surface, sureness: "unread", negated: false, degree: "plain", corrected: false };
+  return { surface, concept: null, label: surface, sureness: "unread", said: NOTHING_SAID, corrected: false };
 }
 
 /** Where the text has words that the taster said mean nothing: place and words as written. A reading is silent there. */

@@ -58,5 +58,4 @@ export const revealWords = {
   marksTitle: "How to read the marks",
   nearPair: (mine: string, theirs: string): string => `${mine} ~ ${theirs}`,
   underlined: "Underlined: words the program could read. Everything is kept as it was written.",
-  negated: "not",
 };

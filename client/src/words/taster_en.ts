@@ -93,8 +93,6 @@ export const taster = {
   readBack: {
     title: "Read as",
     nothing: "Nothing was read. Your words are kept as you wrote them.",
-    not: "not",
-    degrees: { trace: "a hint of", slight: "a little", marked: "clearly", very: "very", too: "too" } as Record<string, string>,
     unread: (surface: string): string => `“${surface}” was not read`,
     sureness: { sure: "", likely: "probably", guess: "perhaps", unread: "" },
     corrected: "as you said",
