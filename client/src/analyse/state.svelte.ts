@@ -1,9 +1,8 @@
 /* The analysis of an opened table, cut as the screen shows it. */
 import type { IntervalRow } from "../kit/figures/axis";
 import type { Api } from "../wire/api";
-import { Asking } from "../wire/asking.svelte";
 import type { AnalysedCoffee, AnalysedScale, Analysis, WordContrast, WordCount } from "../wire/analysis";
-import type { TableView } from "../wire/types";
+import { onceOpen, TableWith } from "../wire/table_with.svelte";
 
 type Analysing = Pick<Api, "table" | "analysis">;
 
@@ -57,23 +56,13 @@ export function clearDifferences(scale: AnalysedScale): AnalysedScale["differenc
   return scale.differences.filter(({ mean }) => mean.low !== null && mean.high !== null && (mean.low > 0 || mean.high < 0));
 }
 
-export class AnalyseState {
-  id: string;
-  table = $state<TableView | null>(null);
-  analysis = $state<Analysis | null>(null);
-  asking = new Asking();
-  #api: Analysing;
-
+export class AnalyseState extends TableWith<Analysis> {
   constructor(api: Analysing, id: string) {
-    this.#api = api;
-    this.id = id;
+    super(api, id, (table) => onceOpen(table, () => api.analysis(id)));
   }
 
-  async load(): Promise<void> {
-    const table = await this.asking.run(() => this.#api.table(this.id));
-    if (table === undefined) return;
-    this.table = table;
-    if (table.step === "reveal") this.analysis = (await this.asking.run(() => this.#api.analysis(this.id))) ?? null;
+  get analysis(): Analysis | null {
+    return this.shown;
   }
 
   /** Scales that somebody answered, liking first. */

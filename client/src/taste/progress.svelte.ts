@@ -1,7 +1,7 @@
 /* The desk while others taste: how far each seat is, without a word of what it wrote. */
 import type { Api } from "../wire/api";
-import { Asking } from "../wire/asking.svelte";
-import type { SeatProgress, TableView } from "../wire/types";
+import { TableWith } from "../wire/table_with.svelte";
+import type { SeatProgress } from "../wire/types";
 
 type Watching = Pick<Api, "table" | "progress">;
 
@@ -9,25 +9,14 @@ export function isDone(seat: SeatProgress): boolean {
   return seat.passes.every((pass) => pass.done === pass.all);
 }
 
-export class ProgressState {
-  id: string;
-  table = $state<TableView | null>(null);
-  seats = $state<SeatProgress[] | null>(null);
-  asking = new Asking();
-  #api: Watching;
-
+export class ProgressState extends TableWith<SeatProgress[]> {
   constructor(api: Watching, id: string) {
-    this.#api = api;
-    this.id = id;
+    // Nobody can sit down at a draft, and nothing is told of it.
+    super(api, id, async (table) => (table.step === "plan" ? [] : api.progress(id)));
   }
 
-  async load(): Promise<void> {
-    const table = await this.asking.run(() => this.#api.table(this.id));
-    if (table === undefined) return;
-    this.table = table;
-    // Nobody can sit down at a draft, and nothing is told of it.
-    const seats = table.step === "plan" ? [] : await this.asking.run(() => this.#api.progress(this.id));
-    if (seats !== undefined) this.seats = seats;
+  get seats(): SeatProgress[] | null {
+    return this.shown;
   }
 
   /** Pass ids with their titles, in the order of the sheet. */
