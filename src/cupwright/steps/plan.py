@@ -12,6 +12,7 @@ from cupwright.core.plan.shelf import checked_coffee
 from cupwright.core.plan.table import Plan, Table
 from cupwright.core.pour.brief import Brief
 from cupwright.core.pour.brief import brief as brief_of
+from cupwright.core.pour.outlook import Outlook, outlook
 from cupwright.core.reveal.assignment import assign
 from cupwright.core.reveal.seal import Key, commitment, seal
 from cupwright.core.taste.sheet import Sheet
@@ -94,10 +95,16 @@ def brief(tools: Tools, table_id: str) -> Brief:
 
 
 def preview_brief(tools: Tools, plan: Plan) -> Brief:
-    """The same for a plan that is not kept yet."""
+    """The same for a plan that is not kept yet, at once: whether its people can keep it, the outlook says."""
     with tools.store.reading() as work:
         table = _laid(tools, work, plan)
-        return brief_of(table, coffees_of(work, table), tasted_at(tools, table))
+        return brief_of(table, coffees_of(work, table), tasted_at(tools, table), hands=False)
+
+
+def preview_outlook(tools: Tools, plan: Plan) -> Outlook:
+    """How a plan's table would run, and what one bowl or taster more would change; nothing is kept."""
+    with tools.store.reading() as work:
+        return outlook(_laid(tools, work, plan), lambda other: _laid(tools, work, other))
 
 
 def tasted_at(tools: Tools, table: Table) -> datetime:

@@ -91,6 +91,7 @@ SCHEMA: dict[str, Any] = {
         "status": {"type": "integer"},
         "detail": {"type": "string", "description": "The whole complaint: where, what, what to do"},
         "todo": {"type": "string"},
+        "about": {"type": "string", "description": "The field that is wrong, where one is"},
         "where": {
             "type": ["object", "null"],
             "properties": {
@@ -122,6 +123,7 @@ def problem_of(error: CupwrightError) -> dict[str, Any]:
         "detail": error.sentence(),
         "todo": error.todo,
         "where": _where(error.where),
+        "about": error.about,
     }
 
 

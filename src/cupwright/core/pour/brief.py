@@ -48,7 +48,9 @@ class Brief:
     limits: tuple[Caution, ...]
 
 
-def brief(table: Table, coffees: Mapping[str, Coffee], at: datetime | None = None) -> Brief:
+def brief(
+    table: Table, coffees: Mapping[str, Coffee], at: datetime | None = None, *, hands: bool = True
+) -> Brief:
     """The brief of a table.
 
     Parameters
@@ -57,6 +59,8 @@ def brief(table: Table, coffees: Mapping[str, Coffee], at: datetime | None = Non
         Coffee id -> coffee, for every coffee of the plan.
     at : datetime, optional
         When the table is tasted, in its own time zone; without it no rest since the roast is known.
+    hands : bool
+        Whether to warn where the plan's people cannot keep its bowls; that alone can take a second.
     """
     plan = table.plan
     weighed = recipe(plan, len(plan.samples), standard=_standard(table))
@@ -64,7 +68,7 @@ def brief(table: Table, coffees: Mapping[str, Coffee], at: datetime | None = Non
         _need(coffees[coffee_id], weighed, plan.samples.count(coffee_id)) for coffee_id in plan.coffees
     )
     short = tuple(_short(need) for need in needs if need.runs_short)
-    warnings = (*weighed.warnings, *hands_warning(table), *short)
+    warnings = (*weighed.warnings, *(hands_warning(table) if hands else ()), *short)
     return Brief(
         recipe=weighed,
         tasks=order_of_work(table, weighed),

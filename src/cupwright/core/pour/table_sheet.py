@@ -4,7 +4,7 @@ from cupwright.core.plan.table import Blinding, Plan, Table
 from cupwright.core.pour.hands import Hands
 from cupwright.core.pour.laid import Schedule
 from cupwright.core.pour.run_sheet import Cue, run_sheet, unkept, unkept_in_words
-from cupwright.core.pour.schedule import keepable, schedule
+from cupwright.core.pour.schedule import keepable, people_needed, schedule
 from cupwright.core.pour.timing import CueKind
 from cupwright.errors import Refused
 
@@ -48,6 +48,12 @@ def hands_warning(table: Table) -> tuple[str, ...]:
     except Refused as refused:
         return (refused.sentence(),)
     return ()
+
+
+def people_for(table: Table) -> int:
+    """The fewest people, each as quick as the plan says, who can keep it. Raises Refused if nobody can."""
+    hands, timing = hands_of(table.plan), table.protocol.timing
+    return max((people_needed(size, hands, timing) for size in flights_of(table)), default=1)
 
 
 def lateness(table: Table, cues: tuple[Cue, ...]) -> tuple[str, ...]:

@@ -16,6 +16,7 @@ from cupwright.web.shown import (
     table_line,
     table_shown,
 )
+from cupwright.web.shown_outlook import OutlookShown
 from cupwright.web.who import DeskOnly
 from cupwright.web.wire import Id, Name, PlanIn
 
@@ -38,6 +39,12 @@ def plan_table(tools: ToolsNow, body: PlanIn) -> TableShown:
 def preview_brief(tools: ToolsNow, body: PlanIn) -> BriefShown:
     """What a plan would need; nothing is kept."""
     return BriefShown.model_validate(steps.preview_brief(tools, body.plan()))
+
+
+@router.post("/tables/preview/outlook")
+def preview_outlook(tools: ToolsNow, body: PlanIn) -> OutlookShown:
+    """How a plan would run, and what one bowl or one taster more would change; nothing is kept."""
+    return OutlookShown.model_validate(steps.preview_outlook(tools, body.plan()))
 
 
 @router.get("/tables/{table_id}")
