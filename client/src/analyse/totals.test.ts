@@ -4,7 +4,7 @@ import { analyseWords } from "../words/analyse_en";
 import { TotalsState } from "./totals.svelte";
 
 const total = (seat: string, coffee: string, place: string, sum: number | null): TableTotal => ({
-  seat, coffee, place, total: sum, low: sum ?? 70, high: sum ?? 90, lines: [], complaints: [],
+  seat, name: seat, coffee, place, total: sum, low: sum ?? 70, high: sum ?? 90, lines: [], complaints: [],
 });
 const COFFEES = [{ id: "a", name: "Quiet Ridge" }, { id: "b", name: "Low Field" }, { id: "c", name: "Nobody's" }];
 

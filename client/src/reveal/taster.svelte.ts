@@ -1,7 +1,8 @@
 /* A taster's view of the reveal: kept on this device, so that it opens again without the server. */
 import { sealHolds } from "../local/seal";
 import type { Shelf, Sitting } from "../taste/sitting.svelte";
-import type { CoffeeComparison, Colour, Comparison, TasterFit, TasterWords } from "../wire/types";
+import type { CoffeeComparison, Colour, Comparison, TableTotal, TasterFit, TasterWords } from "../wire/types";
+import { tastersOf, totalsOf } from "./totals";
 
 /** One coffee as its taster looks at it. `mine` is null where nothing was written. */
 export interface Seen {
@@ -9,6 +10,9 @@ export interface Seen {
   mine: TasterWords | null;
   others: TasterWords[];
   colours: Colour[];
+  /** what each taster's sheets give this coffee, by seat; `totals` are the own */
+  totals: TableTotal[];
+  totalsOf: Record<string, TableTotal[]>;
 }
 
 export class TasterReveal {
@@ -49,12 +53,17 @@ export class TasterReveal {
 
   get coffees(): Seen[] {
     const seat = this.#sitting.known?.seat.id;
-    return (this.comparison?.coffees ?? []).map((compared) => ({
-      compared,
-      mine: compared.tasters.find((taster) => taster.seat === seat) ?? null,
-      others: compared.tasters.filter((taster) => taster.seat !== seat),
-      colours: this.#colours(compared.places),
-    }));
+    return (this.comparison?.coffees ?? []).map((compared) => {
+      const tasters = tastersOf(this.comparison, compared);
+      return {
+        compared,
+        mine: compared.tasters.find((taster) => taster.seat === seat) ?? null,
+        others: tasters.filter((taster) => taster.seat !== seat),
+        colours: this.#colours(compared.places),
+        totals: totalsOf(this.comparison, compared, seat ?? ""),
+        totalsOf: Object.fromEntries(tasters.map((one) => [one.seat, totalsOf(this.comparison, compared, one.seat)])),
+      };
+    });
   }
 
   /** The colours this taster picked for a coffee, in the order of its places. */

@@ -1,5 +1,7 @@
 """Analyse: gather a revealed table's answers so that they can be counted."""
 
+from collections.abc import Collection
+
 from cupwright.core.analyse.answers import Answers, gather
 from cupwright.core.analyse.coloured_cups import coloured_cups
 from cupwright.core.flow import Step
@@ -22,11 +24,12 @@ def analysis(tools: Tools, table_id: str) -> Answers:
         return answers_of(work, table_id)
 
 
-def answers_of(work: Work, table_id: str) -> Answers:
-    """The same inside a transaction."""
+def answers_of(work: Work, table_id: str, without: Collection[Kind] = ()) -> Answers:
+    """The same inside a transaction, without the answers of some kinds."""
     table = work.tables.get(table_id)
     require_sight(Role.DESK, table.step, Thing.ANALYSIS)
-    notes = [numbered.note for numbered in work.notes.of(table_id)]
+    left = {(part.id, f.id) for part in table.sheet.passes for f in part.fields if f.kind in without}
+    notes = [one.note for one in work.notes.of(table_id) if (one.note.part, one.note.field) not in left]
     coffees = list(coffees_of(work, table).values())
     places, late = open_identities(work, table), late_notes(work, table_id)
     own = corrections_at(work, table)

@@ -18,6 +18,8 @@ SHEET = "sheet"
 MOST_CUPS = 60
 ODD_OF = 3
 FEWEST_RANKED = 2
+# No total counts them, and reading them takes long.
+_READ = (Kind.WORDS, Kind.TEXT)
 
 
 def list_sheets(tools: Tools) -> tuple[Sheet, ...]:
@@ -112,14 +114,20 @@ def fitting_sheet(sheet: Sheet, samples: int) -> Sheet:
 
 def points_of_table(tools: Tools, table_id: str) -> "tuple[Total, ...]":
     """Everybody's totals at a revealed table. Raises NotFound, WrongStep, Refused without points."""
+    with tools.store.reading() as work:
+        table = work.tables.get(table_id)
+    found = totals_of_table(tools, table_id)
+    rule_of(table.sheet)
+    return found
+
+
+def totals_of_table(tools: Tools, table_id: str) -> "tuple[Total, ...]":
+    """The same, but nothing where the sheet makes no points. Raises NotFound, WrongStep."""
     from cupwright.core.analyse.totals import totals
     from cupwright.steps.analyse import answers_of
 
     with tools.store.reading() as work:
-        table = work.tables.get(table_id)
-        answers = answers_of(work, table_id)
-    rule_of(table.sheet)
-    return totals(table, answers)
+        return totals(work.tables.get(table_id), answers_of(work, table_id, without=_READ))
 
 
 def points_of_file(

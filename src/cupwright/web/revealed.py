@@ -9,8 +9,10 @@ from cupwright.core.words.lexicon import Lexicon
 from cupwright.web.shape import Shown
 from cupwright.web.shown import CoffeeFace
 from cupwright.web.shown_cooling import CupTemperatureShown
+from cupwright.web.shown_sheets import TotalShown, total_shown
 
 if TYPE_CHECKING:
+    from cupwright.core.analyse.totals import Total
     from cupwright.core.reveal.comparison import CoffeeComparison, Comparison, TasterWords
     from cupwright.core.reveal.match import Matched
     from cupwright.core.reveal.significance import TableFit
@@ -146,10 +148,15 @@ class ComparisonShown(Shown):
     key: KeyShown
     coffees: list[CoffeeComparisonShown]
     fits: list[TasterFitShown]
+    totals: list[TotalShown]
 
 
 def comparison_shown(
-    comparison: "Comparison", opened: "Opened", names: Mapping[str, str], seat: str | None = None
+    comparison: "Comparison",
+    opened: "Opened",
+    totals: "Iterable[Total]",
+    names: Mapping[str, str],
+    seat: str | None = None,
 ) -> ComparisonShown:
     """The comparison with the labels of its concepts, beside the opened key.
 
@@ -162,6 +169,7 @@ def comparison_shown(
         key=KeyShown.model_validate(opened.key),
         coffees=[_coffee(coffee, lexicon) for coffee in comparison.coffees],
         fits=_fits(comparison, names, seat),
+        totals=[total_shown(total) for total in totals],
     )
 
 

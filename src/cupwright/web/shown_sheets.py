@@ -87,6 +87,7 @@ class TotalShown(Shown):
     """What one taster's answers on one sample add up to; `total` is null while something is open."""
 
     seat: str
+    name: str
     place: str
     coffee: str
     total: float | None
@@ -111,6 +112,7 @@ def total_shown(total: "Total") -> TotalShown:
     made = total.points
     return TotalShown(
         seat=total.seat,
+        name=total.name,
         place=total.place,
         coffee=total.coffee,
         total=None if made.total is None else float(made.total),

@@ -77,6 +77,8 @@ def test_points_are_shown_once_the_key_is_open_and_not_before(browser):
     (total,) = browser.get(f"/api/tables/{table}/points").json()
     assert (total["total"], total["low"], total["high"]) == (None, 42.25, 86.25)
     assert "Taints and faults: cup 1 a taint 2 = 2, taken away" in total["lines"]
+    for reveal in (browser.get(f"/api/tables/{table}/reveal"), browser.get("/api/seat/reveal", headers=who)):
+        assert reveal.json()["totals"] == [total]
 
 
 def test_a_table_whose_sheet_makes_no_points_has_none_to_show(browser):
@@ -85,6 +87,7 @@ def test_a_table_whose_sheet_makes_no_points_has_none_to_show(browser):
     browser.post(f"/api/tables/{table}/reveal", json={})
 
     assert browser.get(f"/api/tables/{table}/points").status_code == 422
+    assert browser.get(f"/api/tables/{table}/reveal").json()["totals"] == []
 
 
 def test_an_order_is_written_once_for_the_whole_table_and_never_at_a_place(browser):

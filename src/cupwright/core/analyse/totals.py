@@ -15,6 +15,7 @@ class Total:
     """One taster's points for one place, whose coffee is known by now."""
 
     seat: str
+    name: str
     place: str
     coffee: str
     points: Points
@@ -37,6 +38,7 @@ def totals(table: Table, answers: Answers) -> tuple[Total, ...]:
     return tuple(
         Total(
             seat.id,
+            seat.name,
             place,
             coffee.id,
             points(table.sheet, given[place, seat.id], cups=cups[place], place=place),

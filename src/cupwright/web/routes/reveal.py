@@ -38,8 +38,10 @@ def my_comparison(tools: ToolsNow, sitting: Sitting) -> ComparisonShown:
 
 def _compared(tools: Tools, table_id: str, seat_id: str | None) -> ComparisonShown:
     from cupwright.steps import reveal as steps
+    from cupwright.steps.sheets import totals_of_table
     from cupwright.web.revealed import comparison_shown
 
     compared = steps.comparison(tools, table_id, seat_id)
+    totals = totals_of_table(tools, table_id)
     names = {seat.id: seat.name for seat in get_table(tools, table_id).seats}
-    return comparison_shown(compared, steps.opened(tools, table_id, seat_id), names, seat_id)
+    return comparison_shown(compared, steps.opened(tools, table_id, seat_id), totals, names, seat_id)
