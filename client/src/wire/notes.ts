@@ -40,6 +40,7 @@ export interface Kept {
 /** What one taster's answers on one sample add up to; `total` is null while something is open. */
 export interface TableTotal {
   seat: string;
+  name: string;
   place: string;
   coffee: string;
   total: number | null;

@@ -1,5 +1,6 @@
 /* What stood where, and how the words compare. */
 import type { Coffee } from "./coffees";
+import type { TableTotal } from "./notes";
 import type { Named, Reading } from "./words";
 
 export interface Near {
@@ -65,11 +66,12 @@ export interface TasterFit {
   others: Fit | null;
 }
 
-/** `fits` is missing in a comparison that an older server gave. */
+/** `fits` and `totals` are missing in a comparison that an older server gave; no totals, if the sheet makes none. */
 export interface Comparison {
   table_id: string;
   commitment: string;
   key: OpenedKey;
   coffees: CoffeeComparison[];
   fits?: TasterFit[];
+  totals?: TableTotal[];
 }
