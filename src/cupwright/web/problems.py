@@ -84,7 +84,7 @@ _HEADERS: Mapping[type[CupwrightError], Mapping[str, str]] = {
 # What an answer to a refusal holds, for the OpenAPI document.
 SCHEMA: dict[str, Any] = {
     "type": "object",
-    "required": ["type", "title", "status", "detail", "todo", "where"],
+    "required": ["type", "title", "status", "detail", "todo", "where", "about"],
     "properties": {
         "type": {"type": "string"},
         "title": {"type": "string"},

@@ -44,13 +44,14 @@ def test_statuses_are_those_the_tree_of_errors_promises():
 
 @pytest.mark.parametrize("kind", every_error())
 def test_a_problem_carries_the_whole_sentence_and_its_parts(kind):
-    error = kind("The line has no name.", todo="Give it one.", where=Place("a.csv", 3, "name"))
+    error = kind("The line has no name.", todo="Give it one.", where=Place("a.csv", 3, "name"), about="name")
 
     body = problems.problem_of(error)
 
     assert body["detail"] == "a.csv, line 3, column name: The line has no name. Give it one."
     assert body["todo"] == "Give it one."
     assert body["where"] == {"file": "a.csv", "line": 3, "column": "name"}
+    assert body["about"] == "name"
     assert set(body) == set(problems.SCHEMA["required"])
 
 
