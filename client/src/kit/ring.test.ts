@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { ring, type Spot } from "./ring";
+import { flightMarks, ring, type Spot } from "./ring";
 
 function nearest(spots: readonly Spot[]): number {
   let least = Infinity;
@@ -65,5 +65,24 @@ describe("the ring of cups", () => {
   it("stands upright when the table is narrow", () => {
     const { width, height } = ring([1, 1, 1, 1, 1, 1], 0.72);
     expect(height).toBeGreaterThan(width);
+  });
+});
+
+describe("flights on the table", () => {
+  it("has a mark for each of two or more, none for one", () => {
+    const layout = ring([1, 1, 1, 1], 1.75);
+    expect(flightMarks(layout, [4])).toEqual([]);
+    expect(flightMarks(layout, [2, 2])).toHaveLength(2);
+  });
+
+  it("names each flight on its own side of the table", () => {
+    const layout = ring(Array.from({ length: 12 }, () => 1), 1.75);
+    const [first, second] = flightMarks(layout, [6, 6]);
+    const nearest = (mark: { x: number; y: number }) => {
+      const far = layout.cups.map((cup) => Math.hypot(cup.x - mark.x, cup.y - mark.y));
+      return far.indexOf(Math.min(...far));
+    };
+    expect(nearest(first!)).toBeLessThan(6);
+    expect(nearest(second!)).toBeGreaterThanOrEqual(6);
   });
 });

@@ -132,3 +132,33 @@ function cluster(path: Path, middle: number, bowls: number, columns: number, dep
     return outward(stationAt(path, s), depth - row * PITCH);
   });
 }
+
+/** Where a flight is named, and where the line to the next one is drawn. */
+export interface FlightMark extends Spot {
+  from: Spot;
+  to: Spot;
+}
+
+/** Marks of flights that have so many cups each, in order; a table of one flight has none. */
+export function flightMarks(layout: Ring, cups: readonly number[]): FlightMark[] {
+  if (cups.length < 2) return [];
+  const middle = { x: layout.width / 2, y: layout.height / 2 };
+  let first = 0;
+  return cups.map((count) => {
+    const own = layout.cups.slice(first, first + count);
+    first += count;
+    const [last, next] = [own.at(-1) ?? middle, layout.cups[first % layout.cups.length] ?? middle];
+    const gap = { x: (last.x + next.x) / 2, y: (last.y + next.y) / 2 };
+    return { ...between(middle, meanOf(own, middle), 0.5), from: between(middle, gap, 0.72), to: between(middle, gap, 1.16) };
+  });
+}
+
+function between(a: Spot, b: Spot, share: number): Spot {
+  return { x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share };
+}
+
+function meanOf(spots: readonly Spot[], none: Spot): Spot {
+  if (spots.length === 0) return none;
+  const sum = spots.reduce((all, spot) => ({ x: all.x + spot.x, y: all.y + spot.y }), { x: 0, y: 0 });
+  return { x: sum.x / spots.length, y: sum.y / spots.length };
+}

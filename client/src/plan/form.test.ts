@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { bowlsOf, formOf, freshForm, planOf, plannedCups } from "./form";
+import { bowlsOf, flightSizes, formOf, freshForm, planOf, plannedCups } from "./form";
 
 describe("the plan's form", () => {
   it("goes to the wire and back unchanged", () => {
@@ -26,5 +26,17 @@ describe("the plan's form", () => {
     expect(bowlsOf(form)).toBe(62);
     expect(plannedCups(form)).toEqual([]);
     expect(plannedCups({ ...form, bowls_per_sample: null })).toEqual([]);
+  });
+
+  it("parts places into as few flights of nearly equal size as are allowed, like the server", () => {
+    expect(flightSizes(12, 8)).toEqual([6, 6]);
+    expect(flightSizes(17, 8)).toEqual([5, 6, 6]);
+    expect(flightSizes(8, 8)).toEqual([8]);
+    expect(flightSizes(5, null)).toEqual([]);
+  });
+
+  it("counts a coffee under a second code as a sample of its own", () => {
+    const form = { ...freshForm(), coffees: ["a", "b"], duplicates: ["b"], bowls_per_sample: 2 };
+    expect(plannedCups(form).map((cup) => cup.id)).toEqual(["1/1", "1/2", "2/1", "2/2", "3/1", "3/2"]);
   });
 });

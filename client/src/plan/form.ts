@@ -56,8 +56,20 @@ export function planOf(form: PlanForm): Plan {
   return { ...form, tasters } as Plan;
 }
 
+/** Samples on the table: each coffee once, and once more where it stands under a second code. */
+export function samplesOf(form: PlanForm): number {
+  return form.coffees.length + form.duplicates.length;
+}
+
 export function bowlsOf(form: PlanForm): number {
-  return form.coffees.length * Math.max(0, Math.floor(form.bowls_per_sample ?? 0));
+  return samplesOf(form) * Math.max(0, Math.floor(form.bowls_per_sample ?? 0));
+}
+
+/** Whether a table can be drawn from it: nothing yet, or bowls that a table holds, in flights. */
+export function drawable(form: PlanForm): boolean {
+  if (form.coffees.length === 0) return true;
+  const bowls = bowlsOf(form);
+  return bowls >= 1 && bowls <= MOST_BOWLS && form.flight !== null && form.flight >= 1;
 }
 
 /** The cups as they would stand: places are numbers while no codes are drawn. */
@@ -65,7 +77,7 @@ export function plannedCups(form: PlanForm): CupView[] {
   const each = Math.max(0, Math.floor(form.bowls_per_sample ?? 0));
   if (bowlsOf(form) > MOST_BOWLS) return [];
   const shuffled = form.blinding === "shuffle";
-  const places = shuffled ? form.coffees.length * each : form.coffees.length;
+  const places = samplesOf(form) * (shuffled ? each : 1);
   const perPlace = shuffled ? 1 : each;
   return Array.from({ length: places }, (_, place) =>
     Array.from({ length: perPlace }, (_, index) => cupAt(String(place + 1), index + 1)),
@@ -75,6 +87,14 @@ export function plannedCups(form: PlanForm): CupView[] {
 /** The cups of a table that was laid: with its codes. */
 export function laidCups(table: TableView): CupView[] {
   return table.bowls.map((bowl) => cupAt(bowl.place, bowl.number));
+}
+
+/** How many places each flight has: as few flights of nearly equal size as the plan allows, as the server parts them. */
+export function flightSizes(places: number, flight: number | null): number[] {
+  if (places === 0 || flight === null || flight < 1) return [];
+  const flights = Math.ceil(places / flight);
+  const end = (number: number) => Math.floor((places * number) / flights);
+  return Array.from({ length: flights }, (_, number) => end(number + 1) - end(number));
 }
 
 function cupAt(place: string, number: number): CupView {

@@ -3,15 +3,19 @@ import type { CupView } from "../kit/cups";
 import { draftOf, dropDraft, keepDraft } from "../kit/draft";
 import type { Api } from "../wire/api";
 import { Asking } from "../wire/asking.svelte";
+import type { Outlook } from "../wire/outlook";
 import type { Protocol } from "../wire/protocols";
 import type { Brief, Coffee, Plan, Sheet, TableView } from "../wire/types";
-import { formOf, freshForm, laidCups, planOf, plannedCups, type PlanForm } from "./form";
+import { drawable, flightSizes, formOf, freshForm, laidCups, planOf, plannedCups, type PlanForm } from "./form";
 
-const PREVIEW_AFTER_MS = 300;
+const PREVIEW_AFTER_MS = 60;
+
+// Fields that show their own refusal; of all others it is told beside the table.
+const NOT_AT_FIELD: readonly string[] = ["", "coffees", "blinding", "sheet", "protocol", "vessel", "spare_bowl"];
 
 type Planning = Pick<
   Api,
-  "coffees" | "sheets" | "protocols" | "table" | "previewBrief" | "planTable" | "replanTable" | "seal" | "removeTable"
+  "coffees" | "sheets" | "protocols" | "table" | "previewBrief" | "previewOutlook" | "brief" | "runSheet" | "planTable" | "replanTable" | "seal" | "removeTable"
 >;
 
 export class PlanState {
@@ -22,13 +26,18 @@ export class PlanState {
   sheets = $state<Sheet[]>([]);
   protocols = $state<Protocol[]>([]);
   brief = $state<Brief | null>(null);
+  outlook = $state<Outlook | null>(null);
   dirty = $state(false);
+  looking = $state(false);
   loading = new Asking();
   previewing = new Asking();
   saving = new Asking();
+  /** the form when a table could last be drawn from it */
+  #drawn = $state<PlanForm>(freshForm());
   #api: Planning;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #asked = 0;
+  #looked = 0;
 
   /** `id` is "" for a new table. */
   constructor(api: Planning, id: string) {
@@ -46,7 +55,19 @@ export class PlanState {
 
   /** The table as laid where nothing was changed since; else as it would be laid. */
   get cups(): CupView[] {
-    return this.table !== null && !this.dirty ? laidCups(this.table) : plannedCups(this.form);
+    return this.table !== null && !this.dirty ? laidCups(this.table) : plannedCups(drawable(this.form) ? this.form : this.#drawn);
+  }
+
+  /** How many places each flight has. */
+  get flights(): number[] {
+    const places = new Set(this.cups.map((cup) => cup.place)).size;
+    return flightSizes(places, drawable(this.form) ? this.form.flight : this.#drawn.flight);
+  }
+
+  /** Whether the refusal stands beside a field of the form. */
+  get fieldRefused(): boolean {
+    const field = this.previewing.problem?.field ?? "";
+    return field in this.form && !NOT_AT_FIELD.includes(field);
   }
 
   get nameless(): boolean {
@@ -74,8 +95,22 @@ export class PlanState {
     this.protocols = protocols;
     this.table = table ?? null;
     if (this.table !== null) this.form = formOf(this.table.plan);
-    if (!this.sealed) this.#takeDraft();
+    if (this.sealed) return this.#lookUp();
+    this.#takeDraft();
+    this.#remember();
     await this.preview();
+  }
+
+  /** What a sealed table was planned to be: as it was laid, not as it would be laid today. */
+  async #lookUp(): Promise<void> {
+    const [brief, sheet] =
+      (await this.previewing.run(() => Promise.all([this.#api.brief(this.id), this.#api.runSheet(this.id)]))) ?? [];
+    this.brief = brief ?? null;
+    if (sheet !== undefined) this.outlook = { schedule: sheet.schedule, warnings: [], one_more: [] };
+  }
+
+  #remember(): void {
+    if (drawable(this.form)) this.#drawn = $state.snapshot(this.form);
   }
 
   #takeDraft(): void {
@@ -84,12 +119,20 @@ export class PlanState {
     // A coffee may have left the shelf since.
     const known = new Set(this.coffees?.map((coffee) => coffee.id));
     this.form = { ...freshForm(), ...draft, coffees: draft.coffees.filter((id) => known.has(id)) };
+    this.form.duplicates = this.form.duplicates.filter((id) => known.has(id));
     this.dirty = true;
+  }
+
+  /** Whether the picture is of an older plan than the form. */
+  get updating(): boolean {
+    return this.previewing.busy || this.looking;
   }
 
   /** Called on every change of the form. */
   changed(): void {
     this.dirty = true;
+    this.saving.problem = null;
+    this.#remember();
     keepDraft(this.#draft, this.form);
     clearTimeout(this.#timer);
     this.#timer = setTimeout(() => void this.preview(), PREVIEW_AFTER_MS);
@@ -98,6 +141,14 @@ export class PlanState {
   toggle(coffee: string): void {
     const picked = this.form.coffees;
     this.form.coffees = picked.includes(coffee) ? picked.filter((id) => id !== coffee) : [...picked, coffee];
+    this.form.duplicates = this.form.duplicates.filter((id) => this.form.coffees.includes(id));
+    this.changed();
+  }
+
+  /** Stand a coffee under a second code too, or no longer. */
+  toggleTwice(coffee: string): void {
+    const twice = this.form.duplicates;
+    this.form.duplicates = twice.includes(coffee) ? twice.filter((id) => id !== coffee) : [...twice, coffee];
     this.changed();
   }
 
@@ -114,12 +165,33 @@ export class PlanState {
     const asked = ++this.#asked;
     if (this.form.coffees.length === 0) {
       this.brief = null;
+      this.outlook = null;
       this.previewing.problem = null;
       return;
     }
     const plan = this.#plan();
-    const brief = await this.previewing.run(() => this.#api.previewBrief(plan));
-    if (asked === this.#asked) this.brief = brief ?? this.brief;
+    const asking = new Asking();
+    this.previewing.busy = true;
+    const brief = await asking.run(() => this.#api.previewBrief(plan));
+    if (asked !== this.#asked) return;
+    this.previewing.busy = false;
+    this.previewing.problem = asking.problem;
+    if (brief === undefined) return;
+    this.brief = brief;
+    void this.#lookAhead();
+  }
+
+  /** A schedule can take a second: one is asked for at a time, and then for the plan as it stands by then. */
+  async #lookAhead(): Promise<void> {
+    if (this.looking) return;
+    this.looking = true;
+    while (this.#looked !== this.#asked && this.form.coffees.length > 0) {
+      const asked = this.#asked;
+      const outlook = await this.#api.previewOutlook(this.#plan()).catch(() => undefined);
+      this.#looked = asked;
+      if (outlook !== undefined && asked === this.#asked) this.outlook = outlook;
+    }
+    this.looking = false;
   }
 
   /** A name can come last: until then the amounts are asked for under another. */
@@ -131,7 +203,7 @@ export class PlanState {
   /** Which field the server complains about, if it names one. */
   complaint(field: keyof PlanForm): string {
     const problem = this.saving.problem ?? this.previewing.problem;
-    return problem?.where?.column === field ? problem.what : "";
+    return problem?.field === field ? `${problem.what} ${problem.todo}`.trim() : "";
   }
 
   /** The saved table, or undefined when it was refused. */
@@ -151,7 +223,10 @@ export class PlanState {
     const saved = this.dirty || this.id === "" ? await this.save() : this.table;
     if (saved === undefined || saved === null) return false;
     const sealed = await this.saving.run(() => this.#api.seal(saved.id));
-    if (sealed !== undefined) this.#show(sealed);
+    if (sealed !== undefined) {
+      this.#show(sealed);
+      void this.#lookUp();
+    }
     return sealed !== undefined;
   }
 

@@ -2,9 +2,13 @@
 import { beforeEach, describe, expect, it } from "vitest";
 import { Problem } from "../wire/problem";
 import type { Balance } from "../wire/balance";
+import type { Outlook } from "../wire/outlook";
 import type { Protocol } from "../wire/protocols";
-import type { Brief, Coffee, Plan, Recipe, Step, TableView } from "../wire/types";
+import type { Brief, Coffee, Plan, Recipe, RunSheet, Step, TableView } from "../wire/types";
+import { laidCalled } from "../pour/laid.testing";
 import { PlanState } from "./state.svelte";
+
+const LAID = laidCalled("eight by two");
 
 const coffee = (id: string): Coffee => ({
   id,
@@ -92,6 +96,9 @@ function server(log: string[] = []) {
     protocols: async () => [protocolOf("home", { grams_per_litre: 60, bowls_per_sample: 2, unheard_of: 1 })],
     table: async () => kept ?? tableOf({ ...(await draft()) }),
     previewBrief: async (plan: Plan) => briefOf(checked(plan)),
+    previewOutlook: async (): Promise<Outlook> => ({ schedule: null, warnings: [], one_more: [] }),
+    brief: async () => briefOf(kept!.plan),
+    runSheet: async () => ({ schedule: LAID }) as RunSheet,
     planTable: async (plan: Plan) => keep(plan, "plan"),
     replanTable: async (_: string, plan: Plan) => keep(plan, "replan"),
     seal: async () => {
@@ -101,6 +108,10 @@ function server(log: string[] = []) {
     removeTable: async () => undefined,
   };
 }
+
+const REFUSAL = { status: 422, title: "", detail: "Too many bowls. Plan fewer.", todo: "Plan fewer.", where: null };
+
+const settled = () => new Promise((done) => setTimeout(done, 0));
 
 async function draft(): Promise<Plan> {
   const state = new PlanState(server(), "");
@@ -200,5 +211,86 @@ describe("a plan in the making", () => {
     waiting[0]?.({ recipe: { dose_g: 1 } as Recipe, tasks: [], coffees: [], warnings: [], deviations: [], limits: [], balance: UNDRAWN });
     await old;
     expect(state.brief?.recipe.dose_g).toBe(2);
+  });
+
+  it("asks for one schedule at a time, and then for the plan as it stands by then", async () => {
+    const asked: number[] = [];
+    const waiting: ((outlook: Outlook) => void)[] = [];
+    const previewOutlook = (plan: Plan) => {
+      asked.push(plan.bowl_ml);
+      return new Promise<Outlook>((done) => waiting.push(done));
+    };
+    const state = new PlanState({ ...server(), previewOutlook }, "");
+    state.form.coffees = ["a"];
+    for (const ml of [200, 210, 220]) {
+      state.form.bowl_ml = ml;
+      await state.preview();
+    }
+    expect(asked).toEqual([200]);
+
+    waiting[0]?.({ schedule: null, warnings: ["old"], one_more: [] });
+    await settled();
+    expect(asked).toEqual([200, 220]);
+    expect(state.outlook).toBeNull();
+    expect(state.updating).toBe(true);
+
+    waiting[1]?.({ schedule: null, warnings: ["new"], one_more: [] });
+    await settled();
+    expect(state.outlook?.warnings).toEqual(["new"]);
+    expect(state.updating).toBe(false);
+  });
+
+  it("keeps the last good picture when a field is refused, and says so at the field", async () => {
+    const previewBrief = async (plan: Plan) => {
+      if (plan.bowls_per_sample <= 10) return briefOf(plan);
+      throw new Problem({ ...REFUSAL, about: "bowls_per_sample" });
+    };
+    const state = new PlanState({ ...server(), previewBrief }, "");
+    state.toggle("a");
+    state.form.bowls_per_sample = 2;
+    state.changed();
+    await state.preview();
+
+    state.form.bowls_per_sample = 100;
+    state.changed();
+    await state.preview();
+
+    expect(state.cups).toHaveLength(2);
+    expect(state.brief?.recipe.dose_g).toBeCloseTo(11);
+    expect(state.complaint("bowls_per_sample")).toBe("Too many bowls. Plan fewer.");
+    expect(state.fieldRefused).toBe(true);
+  });
+
+  it("tells a refusal beside the table where no field shows it", async () => {
+    const refused = new Problem({ ...REFUSAL, about: "protocol" });
+    const state = new PlanState({ ...server(), previewBrief: () => Promise.reject(refused) }, "");
+    state.toggle("a");
+    await state.preview();
+
+    expect(state.fieldRefused).toBe(false);
+    expect(state.previewing.problem).toBe(refused);
+  });
+
+  it("stands a coffee under a second code until the coffee is taken away", async () => {
+    const state = new PlanState(server(), "");
+    await state.load();
+    state.toggle("a");
+    state.toggleTwice("a");
+    expect(state.cups).toHaveLength(2);
+
+    state.toggle("a");
+    expect(state.form.duplicates).toEqual([]);
+  });
+
+  it("looks a sealed table up as it was laid", async () => {
+    const state = new PlanState(server(), "");
+    await state.load();
+    state.form.name = "Monday";
+    state.toggle("a");
+    await state.seal();
+    await settled();
+
+    expect(state.outlook?.schedule).toEqual(LAID);
+    expect(state.outlook?.one_more).toEqual([]);
   });
 });

@@ -3,6 +3,7 @@ import { en } from "../words/en";
 import type { TableEvent } from "./live";
 import { Problem, type ProblemBody } from "./problem";
 import type { Analysis } from "./analysis";
+import type { Outlook } from "./outlook";
 import type { Protocol } from "./protocols";
 import type { Cooling } from "./cooling";
 import type { Report } from "./report";
@@ -41,6 +42,7 @@ async function problemIn(response: Response): Promise<Problem> {
     detail: body?.detail ?? en.wire.oddAnswer(response.status),
     todo: body?.todo ?? "",
     where: body?.where ?? null,
+    about: body?.about ?? "",
   });
 }
 
@@ -98,6 +100,7 @@ export class Api {
   removeTable = (id: string, name: string) =>
     this.#ask<void>("DELETE", `/tables/${id}?name=${encodeURIComponent(name)}`);
   previewBrief = (plan: Plan) => this.#ask<Brief>("POST", "/tables/preview", plan);
+  previewOutlook = (plan: Plan) => this.#ask<Outlook>("POST", "/tables/preview/outlook", plan);
   brief = (id: string) => this.#ask<Brief>("GET", `/tables/${id}/brief`);
   size = (question: string, numbers: SizeNumbers) => {
     const asked = Object.entries(numbers).map(([name, value]) => [name, String(value)]);

@@ -12,6 +12,7 @@ export interface ProblemBody {
   detail: string;
   todo: string;
   where: ProblemPlace | null;
+  about?: string;
 }
 
 /**
@@ -24,6 +25,8 @@ export class Problem extends Error {
   detail: string;
   todo: string;
   where: ProblemPlace | null;
+  /** the field that is wrong, where one is */
+  about: string;
 
   constructor(body: ProblemBody) {
     super(body.detail);
@@ -33,6 +36,7 @@ export class Problem extends Error {
     this.detail = body.detail;
     this.todo = body.todo;
     this.where = body.where;
+    this.about = body.about ?? "";
   }
 
   /** The sentence without what `where` and `todo` say apart. */
@@ -40,6 +44,11 @@ export class Problem extends Error {
     const place = placeText(this);
     const bare = this.detail.startsWith(`${place}: `) ? this.detail.slice(place.length + 2) : this.detail;
     return this.todo !== "" && bare.endsWith(this.todo) ? bare.slice(0, -this.todo.length).trim() : bare;
+  }
+
+  /** The field that it is about, by whatever name the server gives it. */
+  get field(): string {
+    return this.about !== "" ? this.about : String(this.where?.column ?? "");
   }
 
   get unreachable(): boolean {
