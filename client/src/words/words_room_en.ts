@@ -16,7 +16,7 @@ export const wordsRoomWords = {
   mapSpoken: (total: number, chosen: string): string =>
     `${count(total, "word")}, kin near each other, strangers far apart${chosen === "" ? "" : `; ${chosen} and its kin are named`}.`,
   mapCaption: (stress: number): string =>
-    `Computed from kinship: near means kin; directions mean nothing. A plane cannot show all of it (stress ${stress.toFixed(2)}, 0 would be all).`,
+    `Computed from kinship: near means kin; directions mean nothing; a word without a colour of its own is hollow. A plane cannot show all of it (stress ${stress.toFixed(2)}, 0 would be all).`,
   mapPick: "Choose a point to see the word.",
 
   family: (family: string): string => `in the family ${family}`,

@@ -28,6 +28,12 @@ describe("labels of a picture", () => {
     expect(pressed?.anchor).toBe("start");
   });
 
+  it("cover the fewest dots where they must cover some", () => {
+    const dots = [point("b", 112, 50), point("c", 118, 50), point("d", 88, 50), point("e", 100, 36), point("f", 104, 36)];
+    const [placed] = placeLabels([point("a", 100, 50)], { ...ROOM, height: 60 }, dots);
+    expect(placed?.anchor).toBe("end");
+  });
+
   it("are left out where they would stick out of the picture", () => {
     expect(placeLabels([point("a", 100, 50, "a label that is longer than the picture is wide")], ROOM)).toEqual([]);
   });

@@ -36,7 +36,7 @@ const HALF = 0.6; // of a line, from its middle
 
 /**
  * Those labels that fit, the first ones given first. A label stands right of its point, else left, above, below;
- * where it can, without covering one of `dots`.
+ * where it covers the fewest of `dots`.
  */
 export function placeLabels(points: readonly Labelled[], room: Room, dots: readonly Spot[] = []): Placed[] {
   const covered = dots.map(({ x, y }) => ({ left: x - DOT, right: x + DOT, top: y - DOT, bottom: y + DOT }));
@@ -44,7 +44,8 @@ export function placeLabels(points: readonly Labelled[], room: Room, dots: reado
   const placed: Placed[] = [];
   for (const point of points) {
     const free = ways(point, room).filter(({ box }) => inside(box, room) && !taken.some((other) => overlap(box, other)));
-    const fits = free.find(({ box }) => !covered.some((dot) => overlap(box, dot))) ?? free[0];
+    const hidden = free.map(({ box }) => covered.filter((dot) => overlap(box, dot)).length);
+    const fits = free[hidden.indexOf(Math.min(...hidden))];
     if (fits === undefined) continue;
     taken.push(fits.box);
     placed.push(fits.placed);
