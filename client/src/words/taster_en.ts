@@ -54,7 +54,7 @@ export const taster = {
     unset: "not set",
     line: (value: number, low: string, high: string): string => `${value} on the way from ${low} to ${high}`,
     lineUnset: (low: string, high: string): string => `not set; from ${low} to ${high}`,
-    points: (low: number, high: number, step: number): string => `${low} to ${high}, in steps of ${step}`,
+    points: (low: number, high: number, step: number): string => `${low} to ${high}, in steps of ${step}.`,
     badPoints: (low: number, high: number, step: number): string => `Give points from ${low} to ${high} in steps of ${step}.`,
     tick: (number: number): string => `Cup ${number}`,
     good: "good",
@@ -65,6 +65,7 @@ export const taster = {
     tried: { 0: "fine", 1: "marked" } as Record<number, string>,
     noFaults: "None in any cup",
     noMarks: "No cup at all",
+    othersClean: (clean: string): string => `All others ${clean}`,
     faultsFound: (n: number, all: number): string => `Found in ${n} of ${all} cups`,
     tryOthers: (cups: readonly number[]): string =>
       `Smell and taste ${cups.length === 1 ? "cup" : "cups"} ${cups.join(", ")} too, and say what you found.`,
@@ -121,6 +122,7 @@ export const taster = {
 
   kept: {
     all: "All notes are with the table",
+    more: "More",
     unsent: (n: number): string => `${count(n, "note")} unsent, kept on this phone`,
     refused: (n: number): string => `${count(n, "note")} refused by the table, kept on this phone`,
     save: "Save notes to a file",
