@@ -101,6 +101,19 @@ export class PlanState {
     await this.preview();
   }
 
+  /** A sheet or protocol of one's own was kept (then it is chosen), or put away (then another one is). */
+  async formsChanged(kind: "sheet" | "protocol", name: string): Promise<void> {
+    const found = await this.loading.run(() => Promise.all([this.#api.sheets(), this.#api.protocols()]));
+    if (found === undefined) return;
+    [this.sheets, this.protocols] = found;
+    const there: readonly { name: string }[] = kind === "sheet" ? this.sheets : this.protocols;
+    if (name === "" && there.some((one) => one.name === this.form[kind])) return;
+    const wanted = name === "" ? freshForm()[kind] : name;
+    if (kind === "protocol") return this.goBy(wanted);
+    this.form.sheet = wanted;
+    this.changed();
+  }
+
   /** What a sealed table was planned to be: as it was laid, not as it would be laid today. */
   async #lookUp(): Promise<void> {
     const [brief, sheet] =

@@ -4,7 +4,7 @@ import { Problem } from "../wire/problem";
 import type { Balance } from "../wire/balance";
 import type { Outlook } from "../wire/outlook";
 import type { Protocol } from "../wire/protocols";
-import type { Brief, Coffee, Plan, Recipe, RunSheet, Step, TableView } from "../wire/types";
+import type { Brief, Coffee, Plan, Recipe, RunSheet, Sheet, Step, TableView } from "../wire/types";
 import { laidCalled } from "../pour/laid.testing";
 import { PlanState } from "./state.svelte";
 
@@ -292,5 +292,46 @@ describe("a plan in the making", () => {
 
     expect(state.outlook?.schedule).toEqual(LAID);
     expect(state.outlook?.one_more).toEqual([]);
+  });
+});
+
+describe("sheets and protocols of one's own", () => {
+  async function loaded(sheets: string[]) {
+    let names = sheets;
+    const state = new PlanState({ ...server(), sheets: async () => names.map((name) => ({ name }) as Sheet) }, "");
+    await state.load();
+    return { state, now: (...found: string[]) => void (names = found) };
+  }
+
+  it("chooses one that was kept", async () => {
+    const { state, now } = await loaded(["open"]);
+    now("open", "house");
+
+    await state.formsChanged("sheet", "house");
+
+    expect(state.sheets.map((one) => one.name)).toEqual(["open", "house"]);
+    expect(state.form.sheet).toBe("house");
+  });
+
+  it("leaves the plan alone unless the chosen one was put away", async () => {
+    const { state, now } = await loaded(["open", "house", "bar"]);
+    state.form.sheet = "house";
+    now("open", "house");
+    await state.formsChanged("sheet", "");
+    expect([state.form.sheet, state.dirty]).toEqual(["house", false]);
+
+    now("open");
+    await state.formsChanged("sheet", "");
+    expect([state.form.sheet, state.dirty]).toEqual(["open", true]);
+  });
+
+  it("leaves what was typed alone when another protocol is put away", async () => {
+    const { state } = await loaded(["open"]);
+    state.goBy("home");
+    state.form.grams_per_litre = 55;
+
+    await state.formsChanged("protocol", "");
+
+    expect([state.form.protocol, state.form.grams_per_litre]).toEqual(["home", 55]);
   });
 });

@@ -18,6 +18,7 @@ import type {
   JoinView,
   Joined,
   NewCoffee,
+  OwnSheet,
   OwnWord,
   Plan,
   PourLine,
@@ -92,7 +93,12 @@ export class Api {
   importFile = (file: File) => this.#send<CoffeeImport>("/coffees/import", file);
 
   sheets = () => this.#ask<Sheet[]>("GET", "/sheets");
+  ownSheets = () => this.#ask<OwnSheet[]>("GET", "/own-sheets");
+  keepSheet = (text: string) => this.#ask<Sheet>("POST", "/sheets", { text });
+  removeSheet = (name: string) => this.#ask<void>("DELETE", `/own-sheets/${name}`);
   protocols = () => this.#ask<Protocol[]>("GET", "/protocols");
+  keepProtocol = (text: string) => this.#ask<Protocol>("POST", "/protocols", { text });
+  removeProtocol = (name: string) => this.#ask<void>("DELETE", `/protocols/${name}`);
   tables = () => this.#ask<TableLine[]>("GET", "/tables");
   table = (id: string) => this.#ask<TableView>("GET", `/tables/${id}`);
   planTable = (plan: Plan) => this.#ask<TableView>("POST", "/tables", plan);

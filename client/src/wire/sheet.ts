@@ -65,3 +65,11 @@ export interface Sheet {
   passes: Pass[];
   points?: PointsRule | null;
 }
+
+/** A user's own sheet as it was written. */
+export interface OwnSheet {
+  name: string;
+  version: number;
+  text: string;
+  kept: string;
+}
