@@ -135,7 +135,11 @@ test("a fault in one cup asks for every other cup, and none in any is one touch"
 
   page.querySelectorAll<HTMLInputElement>('[aria-label="Cup 1"] input')[0]!.click();
   expect(given).toEqual([{ "1": 0, "3": 4 }]);
-  press(page, "None in any cup");
+  press(page, "All others clean");
+  expect(given.at(-1)).toEqual({ "1": 0, "2": 0, "3": 4, "4": 0, "5": 0 });
+
+  void unmount(shown!);
+  press(show({ kind: "faults" }, null, 5), "None in any cup");
   expect(given.at(-1)).toEqual({});
 });
 
@@ -144,8 +148,12 @@ test("a marked cup asks for every other cup where the sheet wants all of them tr
   expect(page.textContent).toContain("Smell and taste cups 1, 2, 4, 5 too");
 
   page.querySelectorAll<HTMLInputElement>('[aria-label="Cup 1"] input')[0]!.click();
-  press(page, "No cup at all");
-  expect(given).toEqual([{ "1": 0, "3": 1 }, {}]);
+  press(page, "All others fine");
+  expect(given).toEqual([{ "1": 0, "3": 1 }, { "1": 0, "2": 0, "3": 1, "4": 0, "5": 0 }]);
+
+  void unmount(shown!);
+  press(show({ kind: "ticks", try_all: true }, null, 5), "No cup at all");
+  expect(given.at(-1)).toEqual({});
 });
 
 test("of a list all that apply are ticked, in the order of the list, until it is full", () => {

@@ -51,6 +51,11 @@ export class PaperState {
     return this.table?.sheet.passes[this.round];
   }
 
+  /** To the next pass or the one before, if there is one. */
+  turn(by: 1 | -1): void {
+    if (this.table?.sheet.passes[this.round + by] !== undefined) this.round += by;
+  }
+
   /** Where the pass is asked, in the order of the seat: as the paper has it. */
   get stops(): readonly string[] {
     return stopsOf(this.pass, this.seat?.order ?? []);
