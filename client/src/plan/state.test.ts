@@ -315,6 +315,7 @@ describe("sheets and protocols of one's own", () => {
 
   it("leaves the plan alone unless the chosen one was put away", async () => {
     const { state, now } = await loaded(["open", "house", "bar"]);
+    Object.assign(state, { dirty: false });
     state.form.sheet = "house";
     now("open", "house");
     await state.formsChanged("sheet", "");
