@@ -25,6 +25,7 @@ export const RANKED = "comparison.ranked";
 
 export const HEDGE = "hedge.before";
 export const HABIT = "habit.phrase";
+export const HABIT_BACK = "habit.back";
 
 export const FIRST = "stage.first";
 export const FINISH = "stage.finish";

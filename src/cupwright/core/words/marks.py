@@ -2,7 +2,7 @@
 
 empty.phrase                   says nothing about the coffee
 denial.deny more back answer turn anew both either over or undo
-habit.phrase                   what the taster usually drinks or likes
+habit.phrase back              what the taster usually drinks, likes or wishes for
 degree.… share.… amount.… after.…   how much: before the word, of a thing, beside it, behind it
 comparison.more most less least than wished among rank ranked
 hedge.before                   how sure the taster was
@@ -24,7 +24,8 @@ MORE, MOST, LESS, LEAST = "comparison.more", "comparison.most", "comparison.less
 THAN, WISHED, AMONG = "comparison.than", "comparison.wished", "comparison.among"
 RANK, RANKED = "comparison.rank", "comparison.ranked"
 
-HEDGE, HABIT = "hedge.before", "habit.phrase"
+HEDGE = "hedge.before"
+HABIT, HABIT_BACK = "habit.phrase", "habit.back"
 
 FIRST, FINISH, COOLING = "stage.first", "stage.finish", "stage.cooling"
 BECOMING, THEN = "stage.becoming", "stage.then"
@@ -38,7 +39,7 @@ DEGREE, SHARE, AMOUNT, AFTER = "degree.", "share.", "amount.", "after."
 KINDS = frozenset(
     [EMPTY, DENY, DENY_MORE, DENY_BACK, ANSWER, TURN, ANEW, BOTH, EITHER, OVER, OR, UNDO]
     + [MORE, MOST, LESS, LEAST, THAN, WISHED, AMONG, RANK, RANKED]
-    + [HEDGE, HABIT, FIRST, FINISH, COOLING, BECOMING, THEN]
+    + [HEDGE, HABIT, HABIT_BACK, FIRST, FINISH, COOLING, BECOMING, THEN]
     + [PASSED, WITHIN, COPULA, AND, CARRIER]
     + [how + degree for how in (DEGREE, SHARE, AMOUNT, AFTER) for degree in DEGREES]
 )
