@@ -3,8 +3,8 @@
 
 const PITCH = 1.16; // from the middle of one cup to the next of the same place
 const GAP = 0.34; // more between two places
-const TAG = 0.94; // from a cup's middle out to the place's tag
-const RIM = 1.7; // from a cup's middle out to the edge of the picture, with tags between
+const TAG = 1.12; // from a cup's middle out to the place's tag
+const RIM = 1.9; // from a cup's middle out to the edge of the picture, with tags between
 const BARE_RIM = 0.86; // the same where the cups carry their own names
 const FREE_FROM = 0.72; // from the middle of an inner cup to where something else may stand
 const LEAST_PATH = 12.5; // so that few cups do not stand on a tray

@@ -119,7 +119,6 @@ export const planWords = {
   runs: "The schedule",
   runsLate: "Working out who does what…",
   nobodyKeeps: "Nobody can keep this schedule, however many pour.",
-  bowlNumber: (bowl: number): string => `bowl ${bowl + 1}`,
   scaleStep: "Step of the scale",
   purge: "Through the grinder first",
   purgeHint: "Thrown away, so that no coffee tastes of the one before.",
