@@ -13,9 +13,10 @@ Source: the windows are the protocol's (timing.py). The pause between flights: c
 from collections.abc import Sequence
 from functools import lru_cache
 
-from cupwright.core.pour.act_times import ActTimes, Task, act_times, can_keep, most_bowls
+from cupwright.core.pour.act_times import act_times, can_keep, most_bowls
 from cupwright.core.pour.hands import Hands, seconds_of
 from cupwright.core.pour.laid import PAUSE_S, RANK, Act, Flight, Schedule
+from cupwright.core.pour.task import ActTimes, Task
 from cupwright.core.pour.timing import STANDARD_TIMING, CueKind, Timing
 from cupwright.errors import Refused
 
