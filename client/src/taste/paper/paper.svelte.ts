@@ -82,17 +82,22 @@ export class PaperState {
   }
 
   /** The cell as it stands. */
-  cell(place: string, field: Field): string {
+  cell(place: string, field: Field, pass = this.pass?.id ?? ""): string {
     void this.#tick;
-    return asTyped(field, this.#notebook.answer(place, this.pass?.id ?? "", field.id), this.#about(place).cups);
+    return asTyped(field, this.#notebook.answer(place, pass, field.id), this.#about(place).cups);
+  }
+
+  /** Whether a text can be kept in a cell. */
+  fits(place: string, field: Field, text: string): boolean {
+    return "value" in typed(field, text, this.#about(place));
   }
 
   /** Keep what a cell says; what is wrong with it, or "". */
-  async write(place: string, field: Field, text: string): Promise<string> {
+  async write(place: string, field: Field, text: string, pass = this.pass?.id ?? ""): Promise<string> {
     const found = typed(field, text, this.#about(place));
     if ("wrong" in found) return found.wrong;
     // What a line says is more exact than millimetres: an untouched cell changes nothing.
-    if (text.trim() !== this.cell(place, field)) await this.#notebook.write(place, this.pass?.id ?? "", field.id, found.value);
+    if (text.trim() !== this.cell(place, field, pass)) await this.#notebook.write(place, pass, field.id, found.value);
     return "";
   }
 

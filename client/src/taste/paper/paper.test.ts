@@ -110,3 +110,18 @@ test("whoever sat on this machine sits here again when the sheet is put away", a
 test.each(["plan", "reveal"] as const)("nothing is typed in while the table is at %s", async (step) => {
   expect((await typing(table({ step }))).running).toBe(false);
 });
+
+test("a cell that is left late is kept in the pass it was typed in", async () => {
+  const state = await typing();
+  await state.open(state.seats[0]!);
+  state.turn(1);
+
+  expect(await state.write("591", points, "7.5", "one")).toBe("");
+
+  expect([state.pass?.id, state.cell("591", points, "one")]).toEqual(["all", "7.5"]);
+  state.turn(1);
+  expect(state.pass?.id).toBe("all");
+  state.turn(-1);
+  expect([state.pass?.id, state.fits("591", points, "7.3"), state.fits("591", points, "7.5")]).toEqual(["one", false, true]);
+  await state.leave();
+});
