@@ -1,6 +1,7 @@
 """Columns of a file of filled-in sheets: which one holds which field of the sheet."""
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
@@ -49,7 +50,7 @@ def filled(rows: Rows, sheet: Sheet, columns: Columns) -> Filled:
     if not rows.rows:
         raise BadFile("There is nothing under the headings.", where=Place(rows.file))
     is_long = all(rows.column(heading) is not None for heading in _LONG)
-    sheets, found = (_long if is_long else _wide)(rows, tuple(known), columns)
+    sheets, found = (_long if is_long else _wide)(rows, _headings(known), columns)
     if not found:
         raise BadFile(
             f"No column holds a field of the sheet '{sheet.name}'.",
@@ -64,11 +65,20 @@ def _parts(one: Field) -> tuple[str, ...]:
     return (one.id, f"{one.id}.taint", f"{one.id}.fault") if one.kind is Kind.FAULTS else (one.id,)
 
 
-def _wide(rows: Rows, known: tuple[str, ...], columns: Columns) -> tuple[list[FilledSheet], set[str]]:
+def _headings(known: Mapping[str, Field]) -> dict[str, str]:
+    """Headings that need no naming: the ids of fields, and labels that fit one field only."""
+    by_id = {_as_id(part): part for part in known}
+    labels = [(_as_id(one.label), part) for part, one in known.items() if part == one.id]
+    often = Counter(label for label, _ in labels)
+    return {label: part for label, part in labels if label and often[label] == 1} | by_id
+
+
+def _wide(rows: Rows, headings: Mapping[str, str], columns: Columns) -> tuple[list[FilledSheet], set[str]]:
     todo = "Name one of these."
     at = {name: rows.need(heading, todo=todo) for name, heading in columns.named.items()}
     own = {_as_id(heading): index for index, heading in reversed(list(enumerate(rows.headings)))}
-    at |= {name: own[_as_id(name)] for name in known if _as_id(name) in own and name not in at}
+    unnamed = {name: own[heading] for heading, name in headings.items() if heading in own}
+    at = unnamed | at
     given = rows.need(columns.given, todo=todo) if columns.given else None
     numbered = rows.column("row")
     sheets = []
@@ -80,20 +90,19 @@ def _wide(rows: Rows, known: tuple[str, ...], columns: Columns) -> tuple[list[Fi
     return sheets, set(at)
 
 
-def _long(rows: Rows, known: tuple[str, ...], columns: Columns) -> tuple[list[FilledSheet], set[str]]:
+def _long(rows: Rows, headings: Mapping[str, str], columns: Columns) -> tuple[list[FilledSheet], set[str]]:
     row_at, field_at, value_at = (rows.need(heading, todo="") for heading in _LONG)
-    named = {_as_id(name): name for name in known}
-    named |= {_as_id(heading): name for name, heading in columns.named.items()}
+    named = dict(headings) | {_as_id(heading): name for name, heading in columns.named.items()}
     cells: dict[str, dict[str, str]] = {}
     totals: dict[str, str] = {}
     found: set[str] = set()
     for row in rows.rows:
         sheet, heading = row.cells[row_at].strip(), _as_id(row.cells[field_at])
         here, value = cells.setdefault(sheet, {}), _cell(row.cells[value_at])
-        name = named.get(heading, heading)
+        name = named.get(heading)
         if columns.given and heading == _as_id(columns.given):
             totals[sheet] = value
-        elif name in known:
+        elif name is not None:
             if name in here:
                 message = f"The row '{sheet[:40]}' has the field '{name}' twice."
                 raise BadFile(message, todo="Leave one of them out.", where=rows.at(row, field_at))

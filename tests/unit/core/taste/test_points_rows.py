@@ -202,3 +202,19 @@ def test_rows_of_averages_in_the_shape_of_public_tables_all_add_up_but_those_tha
     found = _points(_file(*lines))
 
     assert {n for n, row in enumerate(found.rows) if row.complaints} == spoilt
+
+
+def test_a_column_headed_as_the_sheet_itself_labels_a_field_holds_that_field():
+    labels = ("Fragrance", "Aroma", "Flavour", "Aftertaste", "Acidity", "Sweetness", "Mouthfeel", "Overall")
+    rows = _file("9,9,9,9,9,9,9,9,not 3,", headings=(*labels, "Cups not like the others", "Defective cups"))
+
+    (row,) = file_points(rows, builtin_sheet("affective"), Columns()).rows
+
+    assert (row.points.total, row.complaints) == (Decimal("98.00"), ())
+
+
+def test_a_column_headed_by_a_fields_own_name_wins_over_its_label():
+    headings = ("Fragrance and aroma", *HEADINGS)
+    labelled = _points(_file(f"6,{FULL}", headings=headings)).rows[0]
+
+    assert (labelled.points.total, labelled.complaints) == (Decimal("85.00"), ())
