@@ -125,6 +125,8 @@ def _say(laid: "LaidOut", bowls: list[str], start: datetime | None) -> None:
     if schedule.steep_s:
         low, high = clock_time(min(schedule.steep_s)), clock_time(max(schedule.steep_s))
         say(f"Every bowl steeps {low}." if low == high else f"Bowls steep {low} to {high}.")
+    if not schedule.least:
+        say("All is within the windows; the spread may not be the least, nor the steep the nearest.")
     say(f"These hands can keep {laid.largest} bowls of one flight.")
 
 

@@ -37,11 +37,15 @@ class TimingShown(Shown):
 
 
 class ScheduleShown(Shown):
-    """Who does what when. `people` have something to do; steeps of the bowls in pouring order."""
+    """Who does what when. `people` have something to do; steeps of the bowls in pouring order.
+
+    `least`: proven that none spread less, or as little and nearer to the usual steep.
+    """
 
     acts: list[ActShown]
     flights: list[FlightShown]
     people: int
     spread_s: int
+    least: bool
     steep_s: list[int]
     timing: TimingShown

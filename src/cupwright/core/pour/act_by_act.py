@@ -2,14 +2,15 @@
 
 Whoever is free first takes the first act of a wish list that may begin now, or waits until something changes:
 a bowl has steeped long enough, a break is over, somebody else is free. Where this fails, the last decisions
-are taken back. Branches end where hands have idled longer than they may in all, where a bowl has steeped too
-long, and where the same situation has failed before.
+are taken back. Branches end where hands have idled longer than they may in all, or will because no acts fill
+what each has left; where a bowl has steeped too long; and where the same situation has failed before.
 
 Error: what is found is kept by every rule; nothing found proves nothing, since a pour that is put off without
 any such reason is not tried.
 """
 
 from bisect import insort
+from functools import lru_cache
 
 from cupwright.core.pour.task import ActTimes, Task
 from cupwright.core.pour.work import Work
@@ -44,6 +45,8 @@ class _Day:
         self.bowls, self.task, self.wishes = bowls, task, wishes
         self.lengths = (task.pour, task.crust, task.skim)
         self.last = task.last_begins()
+        # Once all is poured only breaks and skims can fill what is left, and at last only skims.
+        self.unfilled = [_unfilled(self.lengths[first:], task.end) for first in range(3)]
         self.free = [0] * task.people
         self.idle = task.people * task.end - bowls * sum(self.lengths)
         self.begun: tuple[list[int], list[int], list[int]] = ([], [], [])
@@ -64,7 +67,7 @@ class _Day:
         pours, breaks, _ = self.begun
         waiting = len(breaks) < len(pours)
         steeps_too_long = waiting and self.free[0] > pours[len(breaks)] + self.task.latest
-        return self.idle < 0 or steeps_too_long or self._situation() in self.failed
+        return self._idle_at_best() < 0 or steeps_too_long or self._situation() in self.failed
 
     def weigh(self) -> None:
         """List what can be done next, the most wanted last."""
@@ -119,6 +122,12 @@ class _Day:
                 self.begun[act].pop()
             self.free, self.idle = free, idle
 
+    def _idle_at_best(self) -> int:
+        """Idle time that is left for whatever is still to come."""
+        finished = sum(len(begun) == self.bowls for begun in self.begun[:SKIM])
+        unfilled, end = self.unfilled[finished], self.task.end
+        return self.idle - sum(unfilled[end - until] for until in self.free if until < end)
+
     def _next_change(self, now: int) -> int:
         changes = [until for until in self.free if until > now]
         changes += [
@@ -135,3 +144,13 @@ class _Day:
             len(skims),
             tuple(breaks[len(skims) :]),
         )
+
+
+@lru_cache(maxsize=256)
+def _unfilled(lengths: tuple[int, ...], end: int) -> tuple[int, ...]:
+    """For each number of moments up to `end`: how many of them acts of these lengths cannot fill."""
+    filled = [0] * (end + 1)
+    for moments in range(end + 1):
+        fitting = [length for length in lengths if 0 < length <= moments]
+        filled[moments] = max((filled[moments - length] + length for length in fitting), default=0)
+    return tuple(moments - most for moments, most in enumerate(filled))

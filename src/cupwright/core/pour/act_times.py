@@ -18,13 +18,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import lru_cache
 
-from cupwright.core.pour.programme import fractional_bound, fractions_fit, programmed
+from cupwright.core.pour.programme import fractions_fit, programmed
 from cupwright.core.pour.rhythm import proven, some_way, tried
 from cupwright.core.pour.task import ActTimes, Task, side_by_side
 from cupwright.core.pour.work import NEVER, UNKNOWN, Outcome, Work
 
 # Situations looked at in one answer, about 10 microseconds each.
-_WORK_FOR_SOME = 15000
+_WORK_FOR_SOME = 8100
+_WORK_FOR_RHYTHM = 2000
 _WORK_FOR_EVEN = 5000
 _WORK_FOR_WIDTH = 2000
 _WORK_FOR_PROOF = 3000
@@ -37,19 +38,18 @@ def most_bowls(task: Task) -> int:
     whole = task.on(task.beat())
     if not whole.has_room():
         return 0
-    bowls = whole.bound()
-    if can_keep(bowls, task):
-        return bowls
-    # Fractions of bowls give a bound that is nearly always reached.
-    bowls = min(bowls - 1, fractional_bound(whole))
-    while bowls and not can_keep(bowls, task):
+    most = bowls = whole.bound()
+    while bowls and some_way_of_any(bowls, whole).times is None:
         bowls -= 1
+    # Who can keep a number of bowls can keep fewer: the first number that cannot be kept is the end.
+    while bowls < most and can_keep(bowls + 1, task):
+        bowls += 1
     return bowls
 
 
 def can_keep(bowls: int, task: Task) -> bool:
     """Whether so many bowls can be kept."""
-    return _any_times(bowls, task) is not None
+    return any_times(bowls, task) is not None
 
 
 @lru_cache(maxsize=512)
@@ -71,32 +71,32 @@ def act_times(bowls: int, task: Task, wish: int, beat: int) -> ActTimes | None:
         whatever spread that takes.
     """
     coarse = task.on(beat)
-    some = _any_times(bowls, coarse)
+    some = any_times(bowls, coarse)
     if some is None:
-        return _any_times(bowls, task)
+        return any_times(bowls, task)
     return _best(bowls, coarse, wish / beat, some).in_seconds(beat)
 
 
 @lru_cache(maxsize=2048)
-def _any_times(bowls: int, task: Task) -> ActTimes | None:
+def any_times(bowls: int, task: Task) -> ActTimes | None:
     """Some way to keep the bowls, in seconds; None if there is none."""
     beat = task.beat()
     whole = task.on(beat)
-    outcome = _some_way(bowls, whole)
+    outcome = some_way_of_any(bowls, whole)
     if not outcome.settled:
         outcome = programmed(bowls, whole)
     return None if outcome.times is None else outcome.times.in_seconds(beat)
 
 
 @lru_cache(maxsize=4096)
-def _some_way(bowls: int, task: Task) -> Outcome:
-    """The same without the programme, in steps; settled if something was found or there is nothing."""
+def some_way_of_any(bowls: int, task: Task) -> Outcome:
+    """The same in steps and without the programme; settled if something was found or there is nothing."""
     if bowls < 1 or not task.has_room() or bowls > task.bound():
         return NEVER
     outcome = some_way(bowls, task, Work(_WORK_FOR_SOME))
     if not outcome.settled:
         outcome = _in_two_crews(bowls, task)
-    return outcome if outcome.settled else tried(bowls, task, Work(_WORK_FOR_SOME))
+    return outcome if outcome.settled else tried(bowls, task, Work(_WORK_FOR_RHYTHM))
 
 
 def _in_two_crews(bowls: int, task: Task) -> Outcome:
@@ -108,7 +108,7 @@ def _in_two_crews(bowls: int, task: Task) -> Outcome:
     for people in sorted({1, task.people // 2} - {0} if task.people > 1 else set()):
         for share in sorted({bowls * people // task.people, -(-bowls * people // task.people)}):
             one, other = (
-                _some_way(own, task.of(hands)).times if own else None
+                some_way_of_any(own, task.of(hands)).times if own else None
                 for own, hands in ((share, people), (bowls - share, task.people - people))
             )
             if one and other:

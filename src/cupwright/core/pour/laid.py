@@ -31,7 +31,11 @@ class Flight:
 
 @dataclass(frozen=True, slots=True)
 class Schedule:
-    """Acts in order of time. `people` have something to do; `spread_s` is the greatest of any flight."""
+    """Acts in order of time. `people` have something to do; `spread_s` is the greatest of any flight.
+
+    `least`: whether it is proven that no steeps on steps of 5 s spread less, or as little and nearer to the
+    protocol's own.
+    """
 
     acts: tuple[Act, ...]
     flights: tuple[Flight, ...]
@@ -39,3 +43,4 @@ class Schedule:
     spread_s: int
     steep_s: tuple[int, ...]
     timing: Timing
+    least: bool = True

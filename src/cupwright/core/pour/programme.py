@@ -30,7 +30,6 @@ from scipy.sparse import csr_array, dia_array, diags_array, eye_array, hstack, v
 from cupwright.core.pour.task import ActTimes, Task
 from cupwright.core.pour.work import NEVER, UNKNOWN, Outcome
 
-_NEARLY = 1e-6
 _NODES = 500
 _INFEASIBLE = 2
 
@@ -38,11 +37,6 @@ _INFEASIBLE = 2
 def fractions_fit(bowls: int, task: Task) -> bool:
     """Whether the bowls can be kept if each may be poured, broken and skimmed in parts."""
     return task.has_room() and _solved(task, bowls, whole=False).status != _INFEASIBLE
-
-
-def fractional_bound(task: Task) -> int:
-    """Bowls that cannot be exceeded, even in parts."""
-    return int(_solved(task, None, whole=False).x[-1] + _NEARLY) if task.has_room() else 0
 
 
 def programmed(bowls: int, task: Task) -> Outcome:
@@ -55,21 +49,16 @@ def programmed(bowls: int, task: Task) -> Outcome:
     return Outcome(_times(np.rint(solved.x).astype(int), task), settled=True)
 
 
-def _solved(task: Task, bowls: int | None, *, whole: bool = True) -> OptimizeResult:
-    """The programme; without `bowls` their number is made as large as possible."""
+def _solved(task: Task, bowls: int, *, whole: bool = True) -> OptimizeResult:
     moments = task.end + 1
-    cost = np.zeros(3 * moments)
-    if bowls is None:
-        cost[-1] = -1
     low = np.zeros(3 * moments)
     low[0] = 1
-    high = np.full(3 * moments, np.inf if bowls is None else bowls)
+    high = np.full(3 * moments, float(bowls))
     high[0] = task.people
     for count, last in enumerate(task.last_begins()):
-        if bowls is not None:
-            low[count * moments + last : (count + 1) * moments] = bowls
+        low[count * moments + last : (count + 1) * moments] = bowls
     return milp(
-        cost,
+        np.zeros(3 * moments),
         constraints=_rules(task),
         integrality=np.full(3 * moments, int(whole)),
         bounds=Bounds(low, high),

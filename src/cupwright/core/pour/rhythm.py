@@ -11,7 +11,7 @@ from cupwright.core.pour.work import NEVER, UNKNOWN, Outcome, Work
 
 PACES = (0.0, 0.2, 0.4, 0.5, 0.7, 0.9)
 A_TRY = 200
-A_LONG_TRY = 4000
+A_LONG_TRY = 2700
 A_PROOF = 2000
 
 

@@ -6,7 +6,8 @@ are skimmed before the first taste of the flight. Best is the least spread of st
 the protocol's own, then the earliest acts. What cannot be kept is refused with how many bowls can be.
 
 Error: exact for hands that take their measured seconds (act_times.py says why); a schedule lies on full steps
-of 5 s where one can, so spread and steep are the best on such steps.
+of 5 s where one can, so spread and steep are the best on such steps. Work is limited: where that limit struck
+before a better spread or steep was ruled out, the schedule is within the windows, but not `least`.
 Source: the windows are the protocol's (timing.py). The pause between flights: common practice, no source.
 """
 
@@ -46,7 +47,7 @@ def schedule(
     for size in sizes:
         if not can_keep(size, task):
             raise Refused(refusal(size, hands, timing), todo=_WHAT_THEN, about="pourers")
-    return _laid(tuple(sizes), task, timing)
+    return laid(tuple(sizes), task, timing)
 
 
 def keepable(
@@ -138,11 +139,11 @@ def _checked_flights(bowls: int, flights: Sequence[int]) -> tuple[int, ...]:
 
 
 @lru_cache(maxsize=256)
-def _laid(sizes: tuple[int, ...], task: Task, timing: Timing) -> Schedule:
+def laid(sizes: tuple[int, ...], task: Task, timing: Timing) -> Schedule:
     acts: list[Act] = []
     flights: list[Flight] = []
     steeps: list[int] = []
-    first, start, spread = 0, 0, 0
+    first, start, spread, least = 0, 0, 0, True
     for size in sizes:
         times = act_times(size, task, timing.break_at_s, STEP_S)
         if times is None:
@@ -150,11 +151,11 @@ def _laid(sizes: tuple[int, ...], task: Task, timing: Timing) -> Schedule:
         acts += _moved(_shared_out(times, task, timing), first, start)
         flights.append(Flight(first, first + size, start, start + task.end))
         if CueKind.BREAK in timing.acts:
-            spread = max(spread, times.spread)
+            spread, least = max(spread, times.spread), least and times.least
             steeps += [broken - poured for poured, broken in zip(times.pours, times.breaks, strict=True)]
         first, start = first + size, start + times.pours[-1] + timing.taste_to_s + PAUSE_S
     people = 1 + max((act.person for act in acts), default=-1)
-    return Schedule(tuple(acts), tuple(flights), people, spread, tuple(steeps), timing)
+    return Schedule(tuple(acts), tuple(flights), people, spread, tuple(steeps), timing, least)
 
 
 def _moved(acts: Sequence[Act], bowl: int, seconds: int) -> list[Act]:
