@@ -11,6 +11,7 @@ import { ENGLISH, type Lexicon } from "./lexicon";
 import { deny } from "./negation";
 import { phraseIndex } from "./phrases";
 import { piecesOf, takeReach, type Comparison, type Degree, type Piece, type Stage } from "./pieces";
+import { joinRepeats } from "./repeats";
 import { dropCarriers, settleAmounts } from "./roles";
 import { place } from "./stage";
 import { tokens } from "./tokens";
@@ -118,6 +119,7 @@ function understand(line: readonly Piece[], text: string, lexicon: Lexicon): voi
   deny(line, lexicon);
   grade(line, lexicon);
   dropCarriers(line, lexicon);
+  joinRepeats(line);
   compare(line, text, lexicon);
   hedge(line);
   place(line, lexicon);

@@ -57,11 +57,11 @@ function gradesWhatFollows(at: number, line: readonly Piece[], lexicon: Lexicon)
 /** Whether an amount grades the word behind it; if it means something itself, no adjective of taste. */
 function gradable(noun: Piece, amount: Piece, lexicon: Lexicon): boolean {
   const concept = lexicon.concepts.get(noun.concept)!;
-  if (concept.low || concept.high) return !amount.concept || isNoun(noun);
+  if (concept.low || concept.high) return !amount.concept || namesQuality(noun);
   if (!amount.concept) return true;
   const above = ancestors(lexicon, noun.concept);
   if (NOT_GRADED.some((family) => above.has(family))) return false;
-  return concept.family !== "taste" || isNoun(noun);
+  return concept.family !== "taste" || namesQuality(noun);
 }
 
 /** Whether a word that names something is the verb of a quality here: acidity (that) rose. */
@@ -70,10 +70,11 @@ function moves(at: number, line: readonly Piece[], lexicon: Lexicon): boolean {
   if (back > 0 && line[back]!.joined && line[back]!.has(marks.PASSED)) back -= 1;
   const noun = line[back];
   if (!noun?.concept || !line[at]!.joined) return false;
-  return lexicon.concepts.get(noun.concept)!.about === INTENSITY && (noun.word === "" || isNoun(noun));
+  return lexicon.concepts.get(noun.concept)!.about === INTENSITY && (noun.word === "" || namesQuality(noun));
 }
 
-function isNoun(piece: Piece): boolean {
+/** Whether a word is the name of a quality: acidity, sweetness, body. */
+export function namesQuality(piece: Piece): boolean {
   return piece.has(marks.CARRIER) || piece.word.endsWith("ness") || piece.word.endsWith("ity");
 }
 
@@ -93,7 +94,7 @@ function nounBefore(at: number, line: readonly Piece[], lexicon: Lexicon): numbe
 function answers(noun: Piece, amount: Piece, lexicon: Lexicon): boolean {
   const concept = lexicon.concepts.get(noun.concept)!;
   if (amount.concept && ancestors(lexicon, amount.concept).has(concept.id)) return false; // mouthfeel: heavy
-  if (concept.low || concept.high) return !amount.concept || isNoun(noun);
+  if (concept.low || concept.high) return !amount.concept || namesQuality(noun);
   return concept.about === INTENSITY && !amount.concept;
 }
 

@@ -10,6 +10,8 @@ const LINKS = /^[ \t]*[/+][ \t]*$/;
 const LEADS_ON = /^[ \t]*[:=\u2013\u2014-]+[ \t]*$/;
 const STOPS = /[.!;\r\n\u2026\u3002]/;
 const QUESTION = /[?\uff1f\u061f]/;
+// An address of a page names no tastes, whatever words it is made of.
+const ADDRESS = /(?:https?:\/\/|www\.)[^ \t\r\n]+/gi;
 const DROPPED = /[\u0300-\u036f\u00ad]/g;
 const APOSTROPHES = /[\u2019\u02bc]/g;
 // eslint-disable-next-line no-control-regex -- the whole of ASCII
@@ -40,7 +42,8 @@ export function fold(word: string): string {
 }
 
 /** The words of a text in order. */
-export function tokens(text: string): Token[] {
+export function tokens(written: string): Token[] {
+  const text = withoutAddresses(written);
   const found: Token[] = [];
   let last: Token | undefined;
   let end = 0;
@@ -71,6 +74,12 @@ function ending(text: string, start: number): number {
   WORD.lastIndex = start;
   WORD.test(text);
   return WORD.lastIndex;
+}
+
+/** The text with spaces for every address, so that places stay. */
+function withoutAddresses(text: string): string {
+  if (!text.includes("://") && !text.includes("www.")) return text;
+  return text.replace(ADDRESS, (address) => " ".repeat(address.length));
 }
 
 function gapOf(between: string): Gap {

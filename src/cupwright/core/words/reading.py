@@ -17,6 +17,7 @@ from cupwright.core.words.lexicon import ENGLISH, Lexicon
 from cupwright.core.words.negation import deny
 from cupwright.core.words.phrases import phrase_index
 from cupwright.core.words.pieces import Piece, pieces, take_reach
+from cupwright.core.words.repeats import join_repeats
 from cupwright.core.words.roles import drop_carriers, settle_amounts
 from cupwright.core.words.stage import place
 from cupwright.core.words.tokens import tokens
@@ -137,6 +138,7 @@ def _understand(line: list[Piece], text: str, lexicon: Lexicon) -> None:
     deny(line, lexicon)
     grade(line, lexicon)
     drop_carriers(line, lexicon)
+    join_repeats(line)
     compare(line, text, lexicon)
     hedge(line)
     place(line, lexicon)

@@ -63,11 +63,11 @@ def _gradable(noun: Piece, amount: Piece, lexicon: Lexicon) -> bool:
     """Whether an amount grades the word behind it; if it means something itself, no adjective of taste."""
     concept = lexicon[noun.concept]
     if concept.low or concept.high:
-        return not amount.concept or _is_noun(noun)
+        return not amount.concept or names_quality(noun)
     above = lexicon.ancestors(noun.concept)
     if not amount.concept:
         return True
-    return not (above & _NOT_GRADED) and (concept.family != "taste" or _is_noun(noun))
+    return not (above & _NOT_GRADED) and (concept.family != "taste" or names_quality(noun))
 
 
 def _leads(following: Piece | None) -> bool:
@@ -83,10 +83,11 @@ def _moves(at: int, line: Sequence[Piece], lexicon: Lexicon) -> bool:
     if back < 0 or not line[at].joined or not line[back].concept:
         return False
     noun = line[back]
-    return lexicon[noun.concept].about == INTENSITY and (not noun.word or _is_noun(noun))
+    return lexicon[noun.concept].about == INTENSITY and (not noun.word or names_quality(noun))
 
 
-def _is_noun(piece: Piece) -> bool:
+def names_quality(piece: Piece) -> bool:
+    """Whether a word is the name of a quality: acidity, sweetness, body."""
     return piece.has(marks.CARRIER) or piece.word.endswith(("ness", "ity"))
 
 
@@ -108,7 +109,7 @@ def _answers(noun: Piece, amount: Piece, lexicon: Lexicon) -> bool:
     if amount.concept and concept.id in lexicon.ancestors(amount.concept):
         return False  # mouthfeel: heavy is heavy body itself
     if concept.low or concept.high:
-        return not amount.concept or _is_noun(noun)
+        return not amount.concept or names_quality(noun)
     return concept.about == INTENSITY and not amount.concept
 
 

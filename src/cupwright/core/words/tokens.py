@@ -17,6 +17,8 @@ _LINKS = re.compile(r"[ \t]*[/+][ \t]*")
 _LEADS_ON = re.compile(r"[ \t]*[:=\u2013\u2014-]+[ \t]*")
 _STOP = re.compile(r"[.!;\r\n\u2026\u3002]")
 _QUESTION = re.compile(r"[?\uff1f\u061f]")
+# An address of a page names no tastes, whatever words it is made of.
+_ADDRESS = re.compile(r"(?:https?://|www\.)[^ \t\r\n]+", re.ASCII | re.IGNORECASE)
 _DROPPED = re.compile(f"[{_MARKS}]")
 _APOSTROPHES = re.compile("[\u2019\u02bc]")
 
@@ -55,6 +57,7 @@ def fold(word: str) -> str:
 
 def tokens(text: str) -> list[Token]:
     """The words of a text in order."""
+    text = _without_addresses(text)
     spans = [match.span() for match in _WORD.finditer(text)]
     found: list[Token] = []
     between = text[: spans[0][0]] if spans else ""
@@ -64,6 +67,13 @@ def tokens(text: str) -> list[Token]:
         found.append(Token(fold(text[start:end]), start, end, _gap(between), asked))
         between = following
     return found
+
+
+def _without_addresses(text: str) -> str:
+    """The text with spaces for every address, so that places stay."""
+    if "://" not in text and "www." not in text:
+        return text
+    return _ADDRESS.sub(lambda match: " " * len(match[0]), text)
 
 
 def _gap(between: str) -> str:
