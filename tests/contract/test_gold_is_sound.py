@@ -17,6 +17,9 @@ LEXICON = tomllib.loads(
 )
 CONCEPTS = set(LEXICON["concept"])
 NOTES = [json.loads(line) for line in (HERE / "reading_gold.jsonl").read_text(encoding="utf-8").splitlines()]
+SECOND = [
+    json.loads(line) for line in (HERE / "reading_second.jsonl").read_text(encoding="utf-8").splitlines()
+]
 DENIALS = [
     json.loads(line) for line in (HERE / "negation_gold.jsonl").read_text(encoding="utf-8").splitlines()
 ]
@@ -126,6 +129,18 @@ def test_there_are_40_different_triples_of_known_concepts_with_the_odd_one_among
         assert len(set(triple["words"])) == len(triple["words"]) == 3
         assert set(triple["words"]) <= CONCEPTS
         assert triple["odd"] in triple["words"]
+
+
+def test_the_second_set_of_notes_is_sound_in_form():
+    texts = [note["note"].casefold() for note in SECOND]
+    words = [(note, word) for note in SECOND for word in note["words"]]
+
+    assert [note["id"] for note in SECOND] == list(range(1, 151))
+    assert len(set(texts) | {note["note"].casefold() for note in NOTES}) == 150 + len(NOTES)
+    assert all(note["nothing"] is (note["words"] == []) for note in SECOND)
+    assert all(set(word) == FIELDS and word["concept"] in CONCEPTS for _, word in words)
+    assert all(word["text"] in note["note"] and word["degree"] in DEGREES for note, word in words)
+    assert all(word["stage"] in STAGES for _, word in words)
 
 
 def test_the_notes_full_of_denials_are_sound_in_form():
