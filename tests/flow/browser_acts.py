@@ -73,7 +73,9 @@ def plan(desk: Screen, name: str, *tasters: str, alone: bool = False) -> str:
     return desk.page.url.rpartition("/")[2]
 
 
-def sit_down(phone: Screen, code: str, name: str, *, typed: bool) -> None:
+def sit_down(
+    phone: Screen, code: str, name: str, *, typed: bool, asks: str = "Smell the dry grounds."
+) -> None:
     """With the code typed in small letters, or as the QR code's address brings it."""
     phone.go("#/join" if typed else f"#/join/{code}")
     if typed:
@@ -82,7 +84,7 @@ def sit_down(phone: Screen, code: str, name: str, *, typed: bool) -> None:
     phone.look()
     phone.has_large_targets()
     phone.press("Sit down")
-    phone.sees("Smell the dry grounds.")
+    phone.sees(asks)
 
 
 def cup(phone: Screen) -> str:
@@ -124,6 +126,7 @@ class Table:
         }
         self.id = ""
         self.words: dict[str, str] = {}
+        self.coffees: dict[str, str] = {}
 
     def get(self, path: str, **headers: str) -> Any:
         with self.server.client(**headers) as client:
@@ -137,13 +140,17 @@ class Table:
         self.id = plan(self.desk, name, "Ada", "Ben")
         self._know_the_key()
 
-    def lay_unseen(self, name: str) -> None:
+    def lay_unseen(self, name: str, coffees: tuple[str, ...] = NAMES, **plan: Any) -> None:
         """The same without the desk's screens, for stories of the phone alone; the desk then shows it."""
         with self.server.client() as client:
             # A second table of one server finds them there, and then nothing is added.
             client.post("/api/coffees/import", json={"text": SHELF})
-            coffees = client.get("/api/coffees").json()
-            asked = {"name": name, "coffees": [coffee["id"] for coffee in coffees], "tasters": ["Ada", "Ben"]}
+            ids = {coffee["name"]: coffee["id"] for coffee in client.get("/api/coffees").json()}
+            plan = {
+                key: [ids[one] for one in value] if key == "duplicates" else value
+                for key, value in plan.items()
+            }
+            asked = {"name": name, "coffees": [ids[one] for one in coffees], "tasters": ["Ada", "Ben"]} | plan
             self.id = client.post("/api/tables", json=asked).json()["id"]
             assert client.post(f"/api/tables/{self.id}/seal", json={}).status_code == 200
         self.desk.go(f"#/pour/{self.id}")
@@ -152,6 +159,7 @@ class Table:
     def _know_the_key(self) -> None:
         true = {line["code"]: line["coffee"]["name"] for line in self.get(f"/api/tables/{self.id}/pour-list")}
         self.words = {code: WORDS[name] for code, name in true.items()}
+        self.coffees = true
 
     def seat_all(self) -> None:
         code = self.desk.page.locator(".code").inner_text()
