@@ -26,8 +26,8 @@ from cupwright.core.pour.work import NEVER, UNKNOWN, Outcome, Work
 # Situations looked at in one answer, about 10 microseconds each.
 _WORK_FOR_SOME = 8100
 _WORK_FOR_RHYTHM = 2000
-_WORK_FOR_EVEN = 5000
-_WORK_FOR_WIDTH = 2000
+_WORK_FOR_EVEN = 20000
+_WORK_FOR_WIDTH = 6000
 _WORK_FOR_PROOF = 3000
 _PROOFS = 2
 
