@@ -54,7 +54,7 @@ export const taster = {
     unset: "not set",
     line: (value: number, low: string, high: string): string => `${value} on the way from ${low} to ${high}`,
     lineUnset: (low: string, high: string): string => `not set; from ${low} to ${high}`,
-    points: (low: number, high: number, step: number): string => `${low} to ${high}, in steps of ${step}.`,
+    points: (low: string, high: string, step: number): string => `${low} to ${high}, in steps of ${step}.`,
     badPoints: (low: number, high: number, step: number): string => `Give points from ${low} to ${high} in steps of ${step}.`,
     tick: (number: number): string => `Cup ${number}`,
     good: "good",
