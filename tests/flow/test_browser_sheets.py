@@ -136,7 +136,7 @@ def test_points_from_a_phone_and_from_paper_stand_side_by_side(server: Any, open
 
     for screen in (ada, desk):
         screen.without_server()
-    server.stop()
+    server.kill()
     mark_cups(ada, faulty)
     ada.sees(re.compile("notes unsent, kept on this phone"))
     for _ in range(2):
