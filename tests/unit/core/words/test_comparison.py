@@ -74,3 +74,19 @@ def test_the_other_cup_ends_where_a_reason_begins():
     liked, balanced = read_note("liked it more than B because it was balanced", load_lexicon()).words
 
     assert (liked.against, balanced.comparison) == ("B", "")
+
+
+@pytest.mark.parametrize(
+    ("note", "told"),
+    [
+        ("not sour, more tart", [("sour", "", ""), ("tart", "", "")]),
+        ("no bitterness, more acidity", [("bitter", "", ""), ("acidity", "more", "")]),
+        ("more nutty than fruity", [("nuts", "", ""), ("fruit", "", "")]),
+        ("more nutty than B", [("nuts", "more", "B")]),
+        ("compared to B this is thin and sour", [("thin", "more", "B"), ("sour", "more", "B")]),
+    ],
+)
+def test_within_one_cup_nothing_is_compared_and_a_cup_named_first_is_told(note, told):
+    reading = read_note(note, load_lexicon())
+
+    assert [(word.concept, word.comparison, word.against) for word in reading.words] == told

@@ -20,3 +20,19 @@ def test_a_habit_holds_to_the_end_of_its_clause_or_to_a_contrast(note, said):
     reading = read_note(note, load_lexicon())
 
     assert (reading.concepts, reading.denied) == (said, frozenset())
+
+
+@pytest.mark.parametrize(
+    ("note", "said"),
+    [
+        ("could use more acid, but sweet", {"sweet"}),
+        ("I wish it had more fruit. Cocoa", {"cocoa"}),
+        ("hard to distinguish sour from bitter, grape though", {"grape"}),
+        ("not a dark roast person, yet lovely", {"liked"}),
+        ("for dark chocolate lovers", {"dark_chocolate"}),
+    ],
+)
+def test_what_was_wished_for_or_could_not_be_told_apart_is_not_said(note, said):
+    reading = read_note(note, load_lexicon())
+
+    assert (reading.concepts, reading.denied) == (said, frozenset())

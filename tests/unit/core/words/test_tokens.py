@@ -93,3 +93,13 @@ def test_other_scripts_are_words_too():
 
 def test_folding_is_stable():
     assert fold(fold("Straße’s ＣＩＴＲＵＳ")) == fold("Straße’s ＣＩＴＲＵＳ") == "strasse's citrus"
+
+
+@pytest.mark.parametrize("address", ["https://example.org/ripe-plum?tea", "www.example.org/lemon"])
+def test_an_address_is_passed_over_and_what_follows_keeps_its_place(address):
+    text = f"honey {address} cherry"
+
+    assert [(token.word, token.start) for token in tokens(text)] == [
+        ("honey", 0),
+        ("cherry", len(text) - len("cherry")),
+    ]
