@@ -73,7 +73,8 @@ def act_times(bowls: int, task: Task, wish: int, beat: int) -> ActTimes | None:
     coarse = task.on(beat)
     some = any_times(bowls, coarse)
     if some is None:
-        return any_times(bowls, task)
+        between = any_times(bowls, task)
+        return between and replace(between, least=between.spread == 0)
     return _best(bowls, coarse, wish / beat, some).in_seconds(beat)
 
 
