@@ -14,11 +14,27 @@ Command: TypeAlias = Callable[[Joint, argparse.Namespace], None]
 def command(commands: Commands, name: str, run: Command, *, says: str) -> argparse.ArgumentParser:
     """A command called `name`; `says` is its help. Every command takes --data."""
     parser = commands.add_parser(name, help=says, description=says, allow_abbrev=False)
+    parser.register("type", int, _whole_number)
+    parser.register("type", float, _number)
     parser.set_defaults(run=run, wrong_use=parser.error)
     parser.add_argument(
         "--data", metavar="DIR", help=f"the data folder (else ${VARIABLE}, else your own data folder)"
     )
     return parser
+
+
+def _whole_number(text: str) -> int:
+    try:
+        return int(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"'{text}' is not a whole number, such as 8") from None
+
+
+def _number(text: str) -> float:
+    try:
+        return float(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"'{text}' is not a number, such as 8 or 0.5") from None
 
 
 def with_table(parser: argparse.ArgumentParser) -> None:

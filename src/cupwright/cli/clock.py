@@ -44,7 +44,7 @@ def clock(joint: Joint, chosen: argparse.Namespace) -> None:
     from cupwright.core.pour.calendar import calendar
 
     if (chosen.table is not None) + (chosen.bowls is not None) + (chosen.flights is not None) != 1:
-        chosen.wrong_use("name a TABLE, or give --bowls or --flights")
+        chosen.wrong_use("give one of the three: a TABLE, --bowls or --flights")
     if chosen.ics and not chosen.start:
         chosen.wrong_use("say with --start when the first pour begins")
     with joint.open_tools(data_folder(chosen.data)) as tools:
@@ -131,4 +131,7 @@ def _say(laid: "LaidOut", bowls: list[str], start: datetime | None) -> None:
 
 
 def _numbers(text: str) -> list[int]:
-    return [int(part) for part in text.split(",")]
+    try:
+        return [int(part) for part in text.split(",")]
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"'{text}' does not say bowls by flight, such as 8,8") from None

@@ -34,7 +34,10 @@ def add_to(commands: Commands) -> None:
         "--kettle", metavar="TEMPERATURE", help="kettle: 93C, 200F (93C, or boiling if that is less)"
     )
     parser.add_argument(
-        "--altitude", metavar="HEIGHT", default="0m", help="where the table stands: 1500m, 4900ft"
+        "--altitude",
+        metavar="HEIGHT",
+        default="0m",
+        help="where the table stands: 1500m, 4900ft; below the sea --altitude=-100m",
     )
     parser.add_argument("--room", metavar="TEMPERATURE", default="22C", help="the room: 22C, 72F")
     parser.add_argument(
@@ -121,8 +124,8 @@ def _say_amounts(plan: "Plan", found: "Recipe", *, brim: bool) -> None:
         "Ratio": f"{ratio:.1f} g/L, 1 g to {1000 / ratio:.1f} mL; "
         f"the scales leave {found.ratio_low:.1f} to {found.ratio_high:.1f} g/L open",
         "Bowls": f"{found.bowls} of {water(found.bowl_ml)}",
-        "By weight": f"{found.bowl_water_g:.1f} g of water as hot as it is poured; {found.bowl_ml:g} g on a "
-        f"scale instead would make {found.by_weight_grams_per_litre:.1f} g/L",
+        "By weight": f"{found.bowl_water_g:.1f} g of water as hot as it is poured; {found.bowl_ml:.4g} g on "
+        f"a scale instead would make {found.by_weight_grams_per_litre:.1f} g/L",
         "Coffee": f"{weight(found.total_coffee_g)} in all, "
         f"{plan.purge_g:g} g of each sample through the grinder",
         "Water": f"{water(found.water_to_heat_ml)} to heat, {water(found.water_poured_ml)} to pour",
@@ -144,7 +147,7 @@ def _say_amounts(plan: "Plan", found: "Recipe", *, brim: bool) -> None:
 def _say_cooling(cooling: "CoolingReport") -> None:
     from cupwright.core.pour.windows import in_minutes
 
-    say(f"\nCooling, {cooling.vessel} in a room of {cooling.room_c:g} °C, from each bowl's own pour:")
+    say(f"\nCooling, {cooling.vessel} in a room of {cooling.room_c:.3g} °C, from each bowl's own pour:")
     rows = [
         (
             f"{minute}",

@@ -123,7 +123,7 @@ def _wish(given: "WaterFile", chosen: argparse.Namespace) -> "MixWish | None":
 
     if given.target is None and given.into is None:
         if not given.sources:
-            chosen.wrong_use("give a water with --source, or a file; --help shows how")
+            chosen.wrong_use("give a water with --source or in a file; --help shows how")
         if given.litres is not None:
             raise Refused("Nothing is wanted of the mix.", todo="Give --target or --range.")
         return None

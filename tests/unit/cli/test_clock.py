@@ -108,3 +108,26 @@ def test_numbers_that_cannot_be_are_refused_in_one_sentence(cli, arguments: list
 
     assert answer.code == 1
     assert len(answer.err.strip().splitlines()) == 1
+
+
+@pytest.mark.parametrize(
+    ("told", "said"),
+    [
+        (("--flights", "a,b"), "'a,b' does not say bowls by flight, such as 8,8"),
+        (("--bowls", "5", "--flights", "3,2"), "give one of the three: a TABLE, --bowls or --flights"),
+        (("--bowls", "2.5"), "'2.5' is not a whole number, such as 8"),
+        (("--bowls", "3", "--pour-s", "fast"), "'fast' is not a number, such as 8 or 0.5"),
+    ],
+)
+def test_wrong_use_is_told_in_words_and_not_in_those_of_the_code(cli, told: tuple[str, ...], said: str):
+    answer = cli("clock", *told)
+
+    assert (answer.code, answer.out) == (2, "")
+    assert said in answer.err
+
+
+def test_no_bowls_at_all_are_refused_as_such(cli):
+    assert (
+        cli("clock", "--bowls", "0").err.strip()
+        == "A flight cannot have 0 bowls. Give each flight 1 bowl or more."
+    )

@@ -68,3 +68,10 @@ def test_what_cannot_be_is_one_sentence(cli, arguments: tuple[str, ...], says: s
     assert (answer.code, answer.out) == (1, "")
     assert says in answer.err
     assert answer.err.count("\n") == 1
+
+
+def test_amounts_given_in_other_units_are_not_printed_with_digits_nobody_measured(cli):
+    out = cli("recipe", "--bowl", "7floz", "--room", "72F").out
+
+    assert "207 g on a scale instead" in out
+    assert "in a room of 22.2 °C" in out

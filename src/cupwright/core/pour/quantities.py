@@ -85,6 +85,10 @@ def _quantity(text: str, units: _Units, of: str, example: str) -> Decimal:
         raise Refused(
             f"{of} '{text.strip()[:_MOST_DIGITS]}' is not a number with its unit.", todo=f"Write {example}."
         )
+    if found[2].startswith(","):
+        raise Refused(
+            f"{of} '{text.strip()}' has a comma.", todo="Write 1.5 with a point, and 1500 without a mark."
+        )
     unit = found[2].lower().lstrip("°").replace(" ", "").replace(".", "")
     if not unit:
         raise Refused(f"{of} {found[1]} has no unit.", todo=f"Write {example}.")

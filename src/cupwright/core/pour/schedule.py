@@ -130,7 +130,10 @@ def _with_people(hands: Hands, people: int) -> Hands:
 
 def _checked_flights(bowls: int, flights: Sequence[int]) -> tuple[int, ...]:
     sizes = tuple(flights) or ((bowls,) if bowls else ())
-    if bowls < 0 or sum(sizes) != bowls or any(size < 1 for size in sizes):
+    least = min(sizes, default=1)
+    if least < 1:
+        raise Refused(f"A flight cannot have {least} bowls.", todo="Give each flight 1 bowl or more.")
+    if sum(sizes) != bowls:
         raise Refused(
             f"Flights of {', '.join(map(str, sizes)) or 'no'} bowls do not make {bowls}.",
             todo="Say how many bowls each flight has.",

@@ -47,12 +47,13 @@ def test_a_quantity_is_read_in_the_programs_own_unit(read, text: str, value: flo
         (mass_g, "1" * 50 + "g", "not a number"),
         (temperature_c, "93", "has no unit"),
         (temperature_c, "93K", "cannot be in 'K'"),
-        (height_m, "1,500m", "cannot be in"),
+        (height_m, "1,500m", "has a comma"),
         (ratio_g_per_l, "55", "has no unit"),
         (ratio_g_per_l, "18:2", "1 g of coffee"),
         (ratio_g_per_l, "1:1", "1 g of coffee"),
         (ratio_g_per_l, "0:1", "1 g of coffee"),
         (ratio_g_per_l, "-1g/L", "not above 0"),
+        (volume_ml, "1,5 cl", "has a comma"),
     ],
 )
 def test_what_cannot_be_read_is_one_sentence_with_an_example(read, text: str, says: str):

@@ -171,9 +171,15 @@ def test_a_table_without_bowls_asks_for_nothing():
     assert schedule(0, Hands()).acts == ()
 
 
-@pytest.mark.parametrize("flights", [(3, 4), (9,), (8, 0), (10, -2)])
+@pytest.mark.parametrize("flights", [(3, 4), (9,)])
 def test_flights_that_do_not_make_the_bowls_are_refused(flights: tuple[int, ...]):
     with pytest.raises(Refused, match="do not make 8"):
+        schedule(8, Hands(), flights=flights)
+
+
+@pytest.mark.parametrize(("flights", "bowls"), [((8, 0), 0), ((10, -2), -2)])
+def test_a_flight_without_bowls_is_refused_by_that_name(flights: tuple[int, ...], bowls: int):
+    with pytest.raises(Refused, match=f"A flight cannot have {bowls} bowls"):
         schedule(8, Hands(), flights=flights)
 
 
