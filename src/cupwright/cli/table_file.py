@@ -216,7 +216,7 @@ def _refuse_twins(coffees: tuple[Coffee, ...], spot: _Spots) -> None:
         if names[number] in names[:number]:
             raise BadFile(
                 f"'{coffee.name}' is on the table already.",
-                todo="Take it out; for repeats raise bowls_per_sample.",
+                todo="Take it out; twice = true gives it a second code, bowls_per_sample more bowls.",
                 where=spot.of("name", number),
             )
 

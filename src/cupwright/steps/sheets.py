@@ -100,7 +100,7 @@ def fitting_sheet(sheet: Sheet, samples: int) -> Sheet:
     if Kind.ODD in kinds and samples != ODD_OF:
         raise Refused(
             f"The sheet '{sheet.name}' asks for the odd one of {ODD_OF} bowls; the plan has {samples}.",
-            todo="Plan two coffees and put one of them on the table twice (duplicates).",
+            todo="Plan two coffees, one of them under a second code (twice = true in a file).",
             about="sheet",
         )
     if Kind.RANK in kinds and samples < FEWEST_RANKED:

@@ -71,7 +71,7 @@ def test_plan_prints_deviations_what_it_cannot_tell_and_cautions(cli, table_file
         for heading in ("Off the protocol:", "does not tell;", "For the people at the table:")
     )
     assert off < out.index("5.5 % under 55 g/L; the tolerance is 3 %.") < unknown
-    assert unknown < out.index("it is not known when it was roasted") < people
+    assert unknown < out.index("it is not known when they were roasted") < people
     assert "mg of caffeine" in out[people:]
 
 

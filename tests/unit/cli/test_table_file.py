@@ -120,3 +120,10 @@ def test_each_fault_is_a_sentence_with_its_line(text, sentence):
 
 def test_an_empty_file_is_refused_in_words():
     assert "The table has no name." in str(complaint(""))
+
+
+def test_a_coffee_that_stands_twice_in_the_file_is_told_how_to_stand_under_two_codes():
+    said = complaint('name = "A"\n' + COFFEE + COFFEE)
+
+    assert (said.where.line, said.message) == (5, "'Hill lot 7' is on the table already.")
+    assert "twice = true" in said.todo

@@ -82,7 +82,8 @@ def _is_vague(rest: Band, coffee: Coffee, at: datetime) -> bool:
 
 
 def _unknown(rest: Band, names: list[str], why: str) -> Deviation:
-    sentence = f"{named(names)}: {why} it was roasted; {window_in_words(rest)} of rest are asked for."
+    what = "it was" if len(names) == 1 else "they were"
+    sentence = f"{named(names)}: {why} {what} roasted; {window_in_words(rest)} of rest are asked for."
     return Deviation("Rest", sentence, None, 0.0, "h", rest.source)
 
 

@@ -180,3 +180,10 @@ def test_rest_is_looked_at_for_every_coffee() -> None:
     found = [one for one in deviations(KEPT, CUPPING, coffees=[old], at=NOON) if one.known]
 
     assert [one.what for one in found] == ["Rest of Lot A"]
+
+
+def test_several_coffees_without_a_date_are_told_in_the_plural() -> None:
+    found = deviations(KEPT, CUPPING, coffees=[Coffee("a", "Lot A"), Coffee("b", "Lot B")], at=NOON)
+
+    (rest,) = [one.sentence for one in found if one.what == "Rest"]
+    assert rest.startswith("Lot A and Lot B: it is not known when they were roasted;")
