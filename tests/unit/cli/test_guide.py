@@ -31,3 +31,12 @@ def test_the_table_file_of_the_guide_can_be_planned(cli, tmp_path):
 
     assert answer.code == 0, answer.err
     assert "Thursday (pour)" in answer.out
+
+
+def test_the_table_file_of_the_guide_shows_every_key(cli, tmp_path):
+    file = tmp_path / "odd.toml"
+    file.write_text('name = "Odd"\nnothing = 1\n', encoding="utf-8")
+    keys = re.search(r"The keys are (.*)\.", cli("plan", str(file)).err)[1].split(", ")
+    shown = re.search(r"```toml\n(.*?)```", GUIDE, re.DOTALL)[1]
+
+    assert [key for key in keys if not re.search(rf"^(?:\[\[)?{key}\b", shown, re.MULTILINE)] == []
