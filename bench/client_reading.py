@@ -1,22 +1,23 @@
 """How long a slow phone takes to read a note, reckoned from Node's time on this machine.
 
-    .venv/bin/python bench/client_reading.py NOTES.csv [--rounds N] [--json]
+    .venv/bin/python bench/client_reading.py [NOTES.csv] [--quick] [--json]
 
-NOTES.csv needs a column `note`. A slow phone is taken as SLOWER times slower than one core here (common
-practice for phones of the lower end, no source). In each round the lexicon is compiled anew and all notes are
-read in order, so that each word is met for the first time once a round. A note's time is the median over the
-rounds, which leaves out what other programs on this machine take; `first_round` leaves nothing out, the
-program's own warming up neither.
+NOTES.csv needs a column `note`; without one, notes are put together from the lexicon. A slow phone is taken as
+SLOWER times slower than one core here (common practice for phones of the lower end, no source). In each round
+the lexicon is compiled anew and all notes are read in order, so that each word is met for the first time once a
+round. A note's time is the median over the rounds, which leaves out what other programs on this machine take;
+`first_round` leaves nothing out, the program's own warming up neither.
 """
 
 import argparse
-import csv
 import json
 import statistics
 import subprocess
 import tempfile
 from collections.abc import Sequence
 from pathlib import Path
+
+from parts.notes import INVENTED, invented_notes, notes_of
 
 ROOT = Path(__file__).parents[1]
 SLOWER = 6
@@ -26,13 +27,12 @@ BOUND_MS = 5.0
 def main() -> None:
     """Bundle the client's reader, run it, print the figures."""
     parser = argparse.ArgumentParser(description="How long a slow phone takes to read a note.")
-    parser.add_argument("notes", type=Path, help="a CSV file with a column 'note'")
-    parser.add_argument("--rounds", type=int, default=9)
+    parser.add_argument("notes", nargs="?", type=Path, help="a CSV file with a column 'note'")
+    parser.add_argument("--quick", action="store_true", help="fewer rounds, some seconds")
     parser.add_argument("--json", action="store_true", help="one JSON object on the last line")
     asked = parser.parse_args()
-    with asked.notes.open(encoding="utf-8", newline="") as file:
-        notes = [row["note"] for row in csv.DictReader(file) if row["note"].strip()]
-    figures = _figures(*_timed(notes, asked.rounds))
+    notes = notes_of(asked.notes) if asked.notes else invented_notes(INVENTED)
+    figures = _figures(*_timed(notes, 3 if asked.quick else 9))
     if asked.json:
         print(json.dumps({name: round(value, 4) for name, value in figures.items()}))
         return

@@ -18,17 +18,13 @@ import argparse
 import csv
 import json
 import random
-import sys
 from collections.abc import Iterable
 from itertools import product
 from pathlib import Path
 
 import numpy as np
-
-sys.path.insert(0, str(Path(__file__).parents[1]))
-
-from bench.company import families_in, likeness, members, used_in, weights_of
 from bench.telling_apart import Weights, fitted_views, tasters_of
+from parts.company import families_in, likeness, members, used_in, weights_of
 
 from cupwright.core.words.kinship_parts import co_use_part, facets_part, graph_part
 from cupwright.core.words.kinship_weights import KinshipWeights

@@ -18,18 +18,17 @@ into words and looking each up in a set.
 """
 
 import argparse
-import csv
 import json
-import random
 import re
 import statistics
-import sys
 import time
 import tomllib
 from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
+
+from parts.notes import INVENTED, invented_notes, notes_of
 
 from cupwright.core.words.lexicon import Lexicon
 from cupwright.core.words.lexicon_file import builtin_lexicon
@@ -40,7 +39,6 @@ GOLD = Path(__file__).parents[1] / "tests/contract/reading_gold.jsonl"
 SECOND = GOLD.with_name("reading_second.jsonl")
 DENIALS = GOLD.with_name("negation_gold.jsonl")
 SINCE = GOLD.with_name("reading_gold_since.toml")
-INVENTED = 5_000
 DEGREES = {"trace": "low", "slight": "low", "plain": "plain", "marked": "high", "very": "high", "too": "high"}
 Figures = dict[str, float]
 Annotated = Mapping[str, Any]
@@ -50,7 +48,7 @@ Pair = tuple[Annotated, Word]
 def main() -> None:
     """Measure and print."""
     asked = _arguments()
-    notes = _notes_of(asked.notes) if asked.notes else _invented_notes(INVENTED)
+    notes = notes_of(asked.notes) if asked.notes else invented_notes(INVENTED)
     figures = _against(asked.gold, apart=asked.apart) if asked.gold.is_file() else {}
     figures |= _second(SECOND)
     figures |= _denied(DENIALS, apart=asked.apart)
@@ -73,31 +71,6 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument("--quick", action="store_true", help="fewer rounds, well under a minute")
     parser.add_argument("--json", action="store_true", help="one JSON object on the last line")
     return parser.parse_args()
-
-
-def _notes_of(path: Path) -> list[str]:
-    with path.open(encoding="utf-8-sig", newline="") as file:
-        rows = csv.DictReader(file)
-        if "note" not in (rows.fieldnames or ()):
-            sys.exit(f"{path.name} has no column 'note'.")
-        return [row["note"] for row in rows if (row["note"] or "").strip()]
-
-
-def _invented_notes(count: int) -> list[str]:
-    """Notes put together from forms of the lexicon, small words and a few slips, always the same."""
-    rng = random.Random(7)
-    forms = [form for concept in builtin_lexicon() for form in concept.synonyms if "{" not in form]
-    notes = []
-    for _ in range(count):
-        words = rng.sample(forms, rng.randint(1, 6))
-        if rng.random() < 0.2:
-            words.append("not " + rng.choice(forms))
-        text = rng.choice([", ", " and ", "; "]).join(words)
-        if rng.random() < 0.1:
-            at = rng.randrange(len(text))
-            text = text[:at] + text[at + 1 :]
-        notes.append(text)
-    return notes
 
 
 # ------------------------------------------------------------------------------ against annotations by hand

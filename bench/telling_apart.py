@@ -26,10 +26,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
-
-sys.path.insert(0, str(Path(__file__).parents[1]))
-
-from bench.company import counted_company
+from parts.company import counted_company
 from sklearn.feature_extraction.text import TfidfVectorizer
 from sklearn.naive_bayes import MultinomialNB
 

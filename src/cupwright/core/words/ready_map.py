@@ -1,7 +1,7 @@
 """The map of all words, kept ready: map_of_words.toml has where each concept of the builtin lexicon lies.
 
 Laying out the whole lexicon takes seconds, and the picture should open at once. The file is written by
-bench/lay_map.py; words that it lacks, the users' own, are placed among the others by their kinship.
+docs/methods/lay_map.py; words that it lacks, the users' own, are placed among the others by their kinship.
 """
 
 import hashlib
@@ -52,7 +52,7 @@ def kept_map_text(lexicon: Lexicon) -> str:
         for concept, (x, y) in zip(laid.concepts, laid.points.tolist(), strict=True)
     ]
     head = [
-        "# Where the words lie on their map. Written by bench/lay_map.py, which says more: do not edit.",
+        "# Where the words lie on their map. Written by docs/methods/lay_map.py: do not edit.",
         f'fingerprint = "{fingerprint(lexicon)}"',
         f"stress = {laid.stress:.{_DECIMALS}f}",
         "",

@@ -20,13 +20,13 @@ def apart(lexicon):
 
 
 def test_the_kept_map_is_up_to_date():
-    """If not, run bench/lay_map.py and commit what it writes."""
+    """If not, run docs/methods/lay_map.py and commit what it writes."""
     assert builtin_map().fingerprint == fingerprint(LEXICON)
     assert set(builtin_map().points) == set(LEXICON.concepts)
 
 
 def test_the_kept_map_cannot_be_bettered_by_the_usual_steps():
-    """Kinship may change by its program, too, which the fingerprint does not see: run bench/lay_map.py."""
+    """Kinship may change by its program, too, which the fingerprint does not see: run docs/methods/lay_map.py."""
     kept = ready_map(LEXICON)
 
     further = smacof(apart(LEXICON), kept.points, most_steps=10)
