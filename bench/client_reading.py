@@ -2,11 +2,11 @@
 
     .venv/bin/python bench/client_reading.py [NOTES.csv] [--quick] [--json]
 
-NOTES.csv needs a column `note`; without one, notes are put together from the lexicon. A slow phone is taken as
-SLOWER times slower than one core here (common practice for phones of the lower end, no source). In each round
-the lexicon is compiled anew and all notes are read in order, so that each word is met for the first time once a
-round. A note's time is the median over the rounds, which leaves out what other programs on this machine take;
-`first_round` leaves nothing out, the program's own warming up neither.
+NOTES.csv needs a column `note`; without one, notes are put together from the lexicon. A slow phone is taken
+as SLOWER times slower than one core here (common practice for phones of the lower end, no source). In each
+round the lexicon is compiled anew and all notes are read in order, so that each word is met for the first
+time once a round. A note's time is the median over the rounds, which leaves out what other programs on this
+machine take; `first_round` leaves nothing out, the program's own warming up neither.
 """
 
 import argparse

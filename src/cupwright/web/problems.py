@@ -177,6 +177,7 @@ async def _framework(_request: Request, error: Exception) -> JSONResponse:
         "detail": f"{message} {todo}".strip(),
         "todo": todo,
         "where": None,
+        "about": "",
     }
     return JSONResponse(body, status_code=status, headers=error.headers, media_type=MEDIA_TYPE)
 
@@ -191,5 +192,6 @@ async def _unexpected(_request: Request, _error: Exception) -> JSONResponse:
         "detail": f"{message} {todo}",
         "todo": todo,
         "where": None,
+        "about": "",
     }
     return JSONResponse(body, status_code=500, media_type=MEDIA_TYPE)
