@@ -58,6 +58,11 @@ export function cuesOf<Known extends Cue>(cues: readonly Known[], person: number
   return cues.filter((cue) => person === null || cue.person === null || cue.person === person);
 }
 
+/** The acts of one person alone, without what is everybody's. */
+export function ownCues<Known extends Cue>(cues: readonly Known[], person: number): Known[] {
+  return cues.filter((cue) => cue.person === person);
+}
+
 /**
  * The act that a person marks as done next: the one after the last mark, or, once the clock has gone two acts past
  * it, the act the clock is at. A slow hand is one act late and still means its own bowl; whoever is two late is not

@@ -4,7 +4,7 @@ import type { Api } from "../wire/api";
 import { Asking } from "../wire/asking.svelte";
 import type { TableView } from "../wire/types";
 import { runSheet, serverAhead, unkept, type Clock, type Cue, type Schedule } from "./clock";
-import { actToMark, cuesOf, cupsAt, momentOf, peopleOf, type Moment } from "./moment";
+import { actToMark, cuesOf, cupsAt, momentOf, ownCues, peopleOf, type Moment } from "./moment";
 
 type Running = Pick<Api, "table" | "runSheet" | "startClock" | "takeBackStart" | "markAct" | "takeBackMark">;
 export type Marked = "pour" | "break" | "skim" | "aside";
@@ -51,7 +51,8 @@ export class RunState {
   get hands(): PersonAt[] {
     return this.people.map((person) => ({
       person,
-      moment: momentOf(cuesOf(this.cues, person), this.now, 1),
+      // Without what is everybody's: a first taste that comes sooner would hide this person's own next act.
+      moment: momentOf(ownCues(this.cues, person), this.now, 1),
       toMark: this.table?.step === "taste" ? actToMark(this.cues, person, this.now) : null,
     }));
   }

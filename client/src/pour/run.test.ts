@@ -113,6 +113,14 @@ describe("the run of the clock", () => {
     expect(run.late.map((cue) => cue.bowl)).toEqual([0]);
   });
 
+  it("tells a person the own next act, also while the first taste comes sooner", async () => {
+    const { run, device } = world(RUNNING, "taste", "two flights of two");
+    await run.load();
+    device.now = 100_000 - SERVER_AHEAD + 479 * S;
+    run.tick();
+    expect(run.hands[0]!.moment.next[0]).toMatchObject({ kind: "pour", bowl: 2, person: 0 });
+  });
+
   it("offers the next act of each person, and of one alone once that one is chosen", async () => {
     const { run } = world(STOPPED, "pour", "eight by two");
     await run.load();
