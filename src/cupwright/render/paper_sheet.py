@@ -3,7 +3,9 @@
 from collections.abc import Sequence
 from typing import Any
 
+from cupwright.core.plan.limits import BREAK_MINUTES
 from cupwright.core.plan.table import Blinding, Table
+from cupwright.core.pour.flights import flights_of_order
 from cupwright.core.taste.sheet import Field, Kind, Moment, Over, Pass, Sheet
 from cupwright.render.typesetting import typeset, typst_paper
 
@@ -43,25 +45,38 @@ def paper_sheet_pdf(
     size : str
         "a4" or "letter".
     """
-    seat = {"name": seat_name, "order": list(order or places)}
+    seat = {"name": seat_name, "flights": [{"number": 1, "order": list(order or places)}]}
     return _forms(sheet, table_name, [seat], bowls=bowls, commitment=commitment, size=size)
 
 
 def paper_sheets_pdf(table: Table, size: str = "a4") -> bytes:
     """The forms of a whole table, one after the other; a table without seats gets one form without a name."""
-    seats = [{"name": seat.name, "order": list(seat.order)} for seat in table.seats]
+    seats = [_seat(table, seat.name, seat.order) for seat in table.seats]
     return _forms(
         table.sheet,
         table.plan.name,
-        seats or [{"name": "", "order": list(table.places)}],
+        seats or [_seat(table, "", table.places)],
         bowls=1 if table.plan.blinding is Blinding.SHUFFLE else table.plan.bowls_per_sample,
+        flights=len(table.flights),
         commitment=table.commitment,
         size=size,
     )
 
 
+def _seat(table: Table, name: str, order: Sequence[str]) -> dict[str, Any]:
+    flights = flights_of_order(table, order)
+    return {"name": name, "flights": [{"number": one.number, "order": list(one.order)} for one in flights]}
+
+
 def _forms(
-    sheet: Sheet, table_name: str, seats: list[dict[str, Any]], *, bowls: int, commitment: str, size: str
+    sheet: Sheet,
+    table_name: str,
+    seats: list[dict[str, Any]],
+    *,
+    bowls: int,
+    commitment: str,
+    size: str,
+    flights: int = 1,
 ) -> bytes:
     return typeset(
         "paper_sheet.typ",
@@ -72,6 +87,9 @@ def _forms(
             "paper": typst_paper(size),
             "table": table_name,
             "seats": seats,
+            "flights": flights,
+            "break": f"{BREAK_MINUTES:g} minutes",
+            "has_lines": any(field.kind is Kind.LINE for part in sheet.passes for field in part.fields),
             "passes": [_pass(part, bowls) for part in sheet.passes],
             "seal": commitment,
         },

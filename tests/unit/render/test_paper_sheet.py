@@ -59,7 +59,13 @@ def form(sheet: Sheet = EVERY_KIND, **changes) -> bytes:
     return paper_sheet_pdf(sheet, **(given | changes))
 
 
-def table(blinding: Blinding = Blinding.CODES, tasters: tuple[str, ...] = ("Wren", "Ilka")) -> Table:
+def table(
+    blinding: Blinding = Blinding.CODES,
+    tasters: tuple[str, ...] = ("Wren", "Ilka"),
+    *,
+    sheet: Sheet = EVERY_KIND,
+    **changes,
+) -> Table:
     plan = Plan(
         name="Morning table",
         coffees=("secret-1", "secret-2"),
@@ -69,8 +75,8 @@ def table(blinding: Blinding = Blinding.CODES, tasters: tuple[str, ...] = ("Wren
     )
     numbers = count()
     draft = laid(
-        plan,
-        EVERY_KIND,
+        replace(plan, **changes),
+        sheet,
         table_id="t",
         created=datetime(2026, 1, 1, tzinfo=UTC),
         rng=random.Random(2),
@@ -220,6 +226,54 @@ def test_a_whole_table_gets_one_form_a_seat_each_with_its_order_and_its_own_page
         assert f"Your order: {', '.join(seat.order)}." in text
     numbers = re.findall(r"page (\d+) of (\d+)", text)
     assert numbers == [(str(n), str(len(numbers) // 2)) for n in range(1, len(numbers) // 2 + 1)] * 2
+
+
+SIX = tuple(f"secret-{number}" for number in range(1, 7))
+
+
+def test_paper_goes_flight_by_flight_with_the_break_between_and_the_whole_tables_question_at_the_end():
+    # given six samples in two flights, four of them for each taster
+    laid_table = table(tasters=("Wren", "Ilka"), sheet=MARKED, coffees=SIX, flight=3, samples_each=4)
+    first, second = laid_table.flights
+
+    for seat in laid_table.seats:
+        # when
+        pdf = paper_sheets_pdf(replace(laid_table, seats=(seat,)))
+        text = words(pdf)
+        mine = [[place for place in seat.order if place in flight] for flight in (first, second)]
+
+        # then
+        assert f"Your order: flight 1: {', '.join(mine[0])}; a break; flight 2: {', '.join(mine[1])}." in text
+        parts = ("Flight 1 of 2:", "1. Cups", "Break. Leave the table", "Flight 2 of 2:", "2. Order")
+        assert text.count("Break.") == text.count("Flight 1 of 2:") == text.count("Flight 2 of 2:") == 1
+        at = [text.index(part) for part in parts]
+        assert at == sorted(at)
+        assert text.index("1. Cups", at[3]) < at[4]
+        vessels = [one.text for page in pages(pdf) for one in written(page) if one.text in seat.order]
+        assert vessels[:4] == mine[0] + mine[1]
+        assert text.count("Order of all 1. 2. 3. 4.") == 1
+
+
+def test_a_taster_who_has_no_place_in_a_flight_reads_of_no_break():
+    laid_table = table(tasters=("Wren",), coffees=SIX, flight=3)
+    seat = replace(laid_table.seats[0], order=laid_table.flights[1])
+
+    text = words(paper_sheets_pdf(replace(laid_table, seats=(seat,))))
+
+    assert "Break." not in text
+    assert "Flight 2 of 2:" in text
+
+
+def test_one_flight_is_not_called_a_flight():
+    text = words(paper_sheets_pdf(table()))
+
+    assert "light 1" not in text
+    assert "Break." not in text
+
+
+def test_a_sheet_without_lines_speaks_of_no_ruler():
+    assert "100 mm" not in words(form(MARKED))
+    assert "Sheet marked 1." in words(form(MARKED))
 
 
 def test_a_table_without_seats_gets_one_form_without_a_name():

@@ -1,0 +1,50 @@
+"""Flights as people meet them: who tastes what before the next break, and who would have one sample alone."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from cupwright.core.plan.table import Blinding, Table
+
+
+@dataclass(frozen=True, slots=True)
+class FlightOfSeat:
+    """Flight `number` (from 1) of a table, and this taster's order in it."""
+
+    number: int
+    order: tuple[str, ...]
+
+
+def flights_of_order(table: Table, order: Sequence[str]) -> tuple[FlightOfSeat, ...]:
+    """An order parted by the table's flights; flights of which it has no place are left out."""
+    parted = (
+        FlightOfSeat(number, tuple(place for place in order if place in flight))
+        for number, flight in enumerate(table.flights, start=1)
+    )
+    return tuple(one for one in parted if one.order)
+
+
+def poured_flights(table: Table) -> tuple[tuple[str, ...], ...]:
+    """The places of each flight in pouring order; a table that is not blind is poured as one."""
+    return () if table.plan.blinding is Blinding.OPEN else table.flights
+
+
+def lone_warning(table: Table) -> tuple[str, ...]:
+    """One sentence if some flight leaves anybody with a single sample; empty if none does.
+
+    A table of one sample has nothing to compare anyway and gets none.
+    """
+    flights = poured_flights(table)
+    if len(flights) < 2:
+        return ()
+    numbers = [number for number, flight in enumerate(flights, start=1) if len(flight) == 1]
+    remedy = "change how many samples a flight has."
+    if numbers:
+        which = f"Flight {numbers[0]} is" if len(numbers) == 1 else f"{len(numbers)} flights are"
+        return (f"{which} one sample alone, which cannot be compared with any other; {remedy}",)
+    seats = sum(
+        any(len(one.order) == 1 for one in flights_of_order(table, seat.order)) for seat in table.seats
+    )
+    if not seats:
+        return ()
+    who = "One taster gets" if seats == 1 else f"{seats} tasters get"
+    return (f"{who} one sample alone in a flight, which cannot be compared with any other; {remedy}",)
