@@ -62,7 +62,7 @@ export const taster = {
     cupsGood: (n: number, all: number, good: string): string => `${n} of ${all} cups ${good}`,
     notGood: (number: number, good: string): string => `Cup ${number} is not ${good}`,
     faults: { 0: "clean", 2: "taint", 4: "fault" } as Record<number, string>,
-    tried: { 0: "fine", 1: "marked" } as Record<number, string>,
+    tried: (fine: string, marked: string): Record<number, string> => ({ 0: fine || "fine", 1: marked || "marked" }),
     noFaults: "None in any cup",
     noMarks: "No cup at all",
     othersClean: (clean: string): string => `All others ${clean}`,

@@ -144,7 +144,7 @@ test("a fault in one cup asks for every other cup, and none in any is one touch"
 });
 
 test("a marked cup asks for every other cup where the sheet wants all of them tried", () => {
-  const page = show({ kind: "ticks", try_all: true }, { "3": 1 }, 5);
+  const page = show({ kind: "ticks", try_all: true, low_label: "", high_label: "" }, { "3": 1 }, 5);
   expect(page.textContent).toContain("Smell and taste cups 1, 2, 4, 5 too");
 
   page.querySelectorAll<HTMLInputElement>('[aria-label="Cup 1"] input')[0]!.click();
@@ -154,6 +154,13 @@ test("a marked cup asks for every other cup where the sheet wants all of them tr
   void unmount(shown!);
   press(show({ kind: "ticks", try_all: true }, null, 5), "No cup at all");
   expect(given.at(-1)).toEqual({});
+});
+
+test("what a tried cup can be is called as the sheet calls it", () => {
+  const page = show({ kind: "ticks", try_all: true, low_label: "sound", high_label: "defective" }, { "3": 1 }, 2);
+
+  expect([...page.querySelectorAll('[aria-label="Cup 1"] label')].map((one) => one.textContent?.trim())).toEqual(["sound", "defective"]);
+  expect(page.textContent).toContain("All others sound");
 });
 
 test("of a list all that apply are ticked, in the order of the list, until it is full", () => {

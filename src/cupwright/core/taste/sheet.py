@@ -61,7 +61,8 @@ class Field:
 
     `low`, `high` and `step` are for line and points; `high` alone for cups: what a sample of good cups gets.
     `choices` are for choice and tags, `most` for tags (at most so many; 0: any number), `ties` for rank
-    (whether places may share one), `try_all` for ticks (whether one marked cup asks what all others are).
+    (whether places may share one), `try_all` for ticks (whether one marked cup asks what all others are;
+    `low_label` and `high_label` then call a cup that is not marked and one that is).
     """
 
     id: str
