@@ -21,7 +21,7 @@ def add_to(commands: Commands) -> None:
     acts.add_argument("--check", metavar="FILE.toml", type=Path, help="read a sheet without keeping it")
     acts.add_argument("--keep", metavar="FILE.toml", type=Path, help="keep a sheet, or its next version")
     acts.add_argument("--remove", metavar="NAME", help="put an own sheet away; tables that have it keep it")
-    acts.add_argument("--text", metavar="NAME", help="print an own sheet as it was written")
+    acts.add_argument("--text", metavar="NAME", help="print a sheet's file, to begin one of your own with")
     with_json(parser)
 
 

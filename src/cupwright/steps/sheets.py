@@ -7,7 +7,7 @@ from cupwright.core.taste.points import rule_of
 from cupwright.core.taste.points_columns import Columns
 from cupwright.core.taste.points_rows import FilePoints, file_points
 from cupwright.core.taste.sheet import Kind, Sheet
-from cupwright.core.taste.sheet_file import builtin_names, builtin_sheet, parse_sheet
+from cupwright.core.taste.sheet_file import builtin_names, builtin_sheet, builtin_text, parse_sheet
 from cupwright.errors import Clash, NotFound, Refused
 from cupwright.steps.ports import Form, Tools, Work
 
@@ -36,11 +36,13 @@ def own_sheets(tools: Tools) -> tuple[Form, ...]:
 
 
 def text_of_sheet(tools: Tools, name: str) -> str:
-    """An own sheet as it was written. Raises NotFound."""
+    """A sheet of either kind as it was written. Raises NotFound."""
+    if name in builtin_names():
+        return builtin_text(name)
     with tools.store.reading() as work:
         form = work.forms.get(SHEET, name)
     if form is None:
-        raise NotFound(f"There is no own sheet called '{name[:40]}'.", todo="`cupwright sheets` lists them.")
+        raise NotFound(f"There is no sheet called '{name[:40]}'.", todo="`cupwright sheets` lists them.")
     return form.text
 
 
@@ -53,17 +55,18 @@ def get_sheet(tools: Tools, name: str) -> Sheet:
 
 
 def checked_sheet(text: str, file: str = "sheet") -> Sheet:
-    """The sheet of a text, without keeping it. Raises BadSheet."""
-    return parse_sheet(text, file=file)
-
-
-def keep_sheet(tools: Tools, text: str, file: str = "sheet") -> Sheet:
-    """Keep a user's own sheet, or a newer version of it. Raises BadSheet, Clash."""
+    """The sheet of a text that could be kept, without keeping it. Raises BadSheet, Clash."""
     sheet = parse_sheet(text, file=file)
     if sheet.name in builtin_names():
         raise Clash(
             f"'{sheet.name}' is the name of a sheet that comes with the program.", todo="Choose another name."
         )
+    return sheet
+
+
+def keep_sheet(tools: Tools, text: str, file: str = "sheet") -> Sheet:
+    """Keep a user's own sheet, or a newer version of it. Raises BadSheet, Clash."""
+    sheet = checked_sheet(text, file)
     with tools.store.work() as work:
         work.forms.keep(SHEET, sheet.name, sheet.version, text, tools.now())
     return sheet

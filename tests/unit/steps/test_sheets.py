@@ -11,6 +11,7 @@ from cupwright.core.taste.sheet_file import builtin_names, builtin_sheet
 from cupwright.errors import BadSheet, Clash, NotFound, Refused
 from cupwright.steps.plan import get_table, plan_table, replan_table
 from cupwright.steps.sheets import (
+    checked_sheet,
     fitting_sheet,
     get_sheet,
     keep_sheet,
@@ -44,6 +45,25 @@ def test_an_own_sheet_is_listed_after_those_that_come_with_the_program() -> None
     assert [form.text for form in own_sheets(tools)] == [HOUSE]
     assert text_of_sheet(tools, "house") == HOUSE
     assert get_sheet(tools, "house").title == "House sheet"
+
+
+def test_a_sheet_that_comes_with_the_program_is_printed_too_to_begin_ones_own_with() -> None:
+    text = text_of_sheet(bench().tools, "hundred-point")
+
+    own = text.replace('name = "hundred-point"', 'name = "house-points"')
+    assert own != text
+    assert checked_sheet(own).passes == builtin_sheet("hundred-point").passes
+
+
+def test_a_name_that_comes_with_the_program_is_refused_when_checked_as_when_kept() -> None:
+    tools = bench().tools
+    text = text_of_sheet(tools, "open")
+
+    with pytest.raises(Clash) as checked:
+        checked_sheet(text)
+    with pytest.raises(Clash) as kept:
+        keep_sheet(tools, text)
+    assert str(checked.value) == str(kept.value)
 
 
 def test_a_table_is_planned_with_an_own_sheet_and_keeps_it_through_later_versions() -> None:

@@ -86,11 +86,21 @@ def builtin_sheet(name: str) -> Sheet:
     NotFound
         If there is none; the message lists those there are.
     """
+    return parse_sheet(builtin_text(name), file=f"{name}.toml")
+
+
+def builtin_text(name: str) -> str:
+    """The file of that sheet that comes with the program, to begin one of one's own with.
+
+    Raises
+    ------
+    NotFound
+        If there is none; the message lists those there are.
+    """
     if name not in builtin_names():
         todo = f"Choose one of: {', '.join(builtin_names())}."
         raise NotFound(f"There is no sheet called '{name}'.", todo=todo)
-    file = f"{name}.toml"
-    return parse_sheet((files(__package__) / "sheets" / file).read_text(encoding="utf-8"), file=file)
+    return (files(__package__) / "sheets" / f"{name}.toml").read_text(encoding="utf-8")
 
 
 def _sheet(data: Mapping[str, Any], source: Source) -> Sheet:
@@ -175,7 +185,10 @@ def _check_cups(field: Field, reader: Reader) -> None:
 
 def _check_scale(field: Field, reader: Reader) -> None:
     if field.kind not in _SCALES:
-        stray = next((key for key, default in _SCALE_KEYS.items() if getattr(field, key) != default), None)
+        # Where each cup is answered for, its two answers may have words of their own.
+        worded = ("low_label", "high_label") if field.try_all else ()
+        defaults = {key: default for key, default in _SCALE_KEYS.items() if key not in worded}
+        stray = next((key for key, default in defaults.items() if getattr(field, key) != default), None)
         if stray:
             todo = "Remove it, or make the kind line or points."
             raise reader.bad(f"is of the kind '{field.kind}', which has no '{stray}'.", todo, stray)

@@ -399,3 +399,24 @@ def test_a_shared_rule_counts_the_fields_of_the_same_name_wherever_they_stand():
     assert rule is not None
     assert {(term.part, term.times) for term in rule.add} == {("end", "0.65625")}
     assert rule.start == "52.75"
+
+
+def test_ticks_that_ask_for_every_cup_may_have_words_of_their_own_and_other_ticks_may_not():
+    ticks = SMALL.replace(
+        'kind = "choice"\nlabel = "Which"\nchoices = ["this", "that"]',
+        'kind = "ticks"\nlabel = "Defective"\ntry_all = true\nlow_label = "fine"\nhigh_label = "defective"',
+    )
+
+    field = parse_sheet(ticks).field("end", "kind")
+
+    assert field is not None
+    assert (field.low_label, field.high_label) == ("fine", "defective")
+    with pytest.raises(BadSheet, match="has no 'low_label'"):
+        parse_sheet(ticks.replace("try_all = true\n", ""))
+
+
+def test_the_affective_sheet_calls_a_defective_cup_defective():
+    field = builtin_sheet("affective").field("cups", "defective")
+
+    assert field is not None
+    assert (field.low_label, field.high_label) == ("fine", "defective")
