@@ -1,13 +1,19 @@
 """`cupwright pour-list`, `labels`, `paper`: what the pourer needs, on screen and on paper."""
 
 import argparse
+from collections.abc import Sequence
+from itertools import groupby
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from cupwright.cli.asking import Commands, command, with_json, with_table
 from cupwright.cli.data_folder import data_folder
 from cupwright.cli.joint import Joint
 from cupwright.cli.said import say, say_json, say_rows, write_file
 from cupwright.cli.watch import Watch
+
+if TYPE_CHECKING:
+    from cupwright.core.pour.pour_list import PourLine
 
 
 def add_to(commands: Commands) -> None:
@@ -55,8 +61,16 @@ def _say_pour_list(joint: Joint, chosen: argparse.Namespace) -> None:
     if chosen.json:
         say_json(plain(lines))
     else:
+        _say_by_flight(lines)
+
+
+def _say_by_flight(lines: "Sequence[PourLine]") -> None:
+    parted = [(number, list(part)) for number, part in groupby(lines, key=lambda line: line.flight)]
+    for number, part in parted:
+        if len(parted) > 1:
+            say(f"Flight {number} of {len(parted)}, to be ground only when it is next:")
         say_rows(
-            ("code", "bowls", "coffee"), [(line.code, str(line.bowls), line.coffee.name) for line in lines]
+            ("code", "bowls", "coffee"), [(line.code, str(line.bowls), line.coffee.name) for line in part]
         )
 
 

@@ -1,6 +1,8 @@
 """Labels and pour list on paper: what stands on or under the bowls, and what the pourer goes by."""
 
 from collections.abc import Sequence
+from itertools import groupby
+from typing import Any
 
 from cupwright.core.plan.table import Blinding, Table
 from cupwright.core.pour.labels import Label, LabelSheet
@@ -62,7 +64,7 @@ def pour_list_pdf(table: Table, lines: Sequence[PourLine], *, size: str = "a4") 
             "paper": typst_paper(size),
             "table": table.plan.name,
             "amounts": _amounts(weighed),
-            "lines": [_line(line, dose) for line in lines],
+            "flights": _by_flight(lines, dose),
             "purge": _purge(weighed),
             "seal": table.commitment,
         },
@@ -71,6 +73,18 @@ def pour_list_pdf(table: Table, lines: Sequence[PourLine], *, size: str = "a4") 
 
 def _amounts(weighed: Recipe) -> str:
     return f"{weighed.bowl_ml:g} mL a bowl at {weighed.kettle_c:g} °C ({weighed.kettle_f:.1f} °F)"
+
+
+def _by_flight(lines: Sequence[PourLine], dose: str) -> list[dict[str, Any]]:
+    """Lines under the name of their flight; without a name where there is only one."""
+    parted = [(number, list(part)) for number, part in groupby(lines, key=lambda line: line.flight)]
+    return [
+        {
+            "name": f"Flight {number} of {len(parted)}" if len(parted) > 1 else "",
+            "lines": [_line(line, dose) for line in part],
+        }
+        for number, part in parted
+    ]
 
 
 def _line(line: PourLine, dose: str) -> dict[str, str | int]:

@@ -255,11 +255,12 @@ class EventShown(Shown):
 
 
 class PourLineShown(Shown):
-    """For the pourer: which coffee goes under which code."""
+    """For the pourer: which coffee goes under which code, and in which flight (from 1)."""
 
     code: str
     coffee: CoffeeShown
     bowls: int
+    flight: int
 
 
 def table_line(table: Table) -> TableLine:

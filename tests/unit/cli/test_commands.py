@@ -55,6 +55,25 @@ def test_the_brief_says_how_even_the_serving_orders_are(cli, table_file, planned
     assert f"Serving orders: {said}" in cli("brief", planned["table"]["name"]).out
 
 
+def test_the_pour_list_of_two_flights_is_told_flight_by_flight(cli, table_file):
+    cli("plan", table_file('name = "Friday"', "flight = 2", coffees=("A", "B", "C", "D")))
+    cli("seal", "Friday")
+
+    lines = json.loads(cli("pour-list", "Friday", "--json").out)
+    told = cli("pour-list", "Friday").out
+
+    assert [line["flight"] for line in lines] == [1, 1, 2, 2]
+    codes = [line["code"] for line in lines]
+    order = ("Flight 1 of 2", *codes[:2], "Flight 2 of 2", *codes[2:])
+    assert [told.index(part) for part in order] == sorted(told.index(part) for part in order)
+
+
+def test_the_pour_list_of_one_flight_names_none(cli, planned):
+    cli("seal", "Thursday")
+
+    assert "Flight" not in cli("pour-list", "Thursday").out
+
+
 def test_from_seal_to_report(cli, planned, tmp_path):
     sealed = json.loads(cli("seal", "thursday", "--json").out)
     assert len(sealed["commitment"]) == 64

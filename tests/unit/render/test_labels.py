@@ -1,6 +1,7 @@
 """Labels and pour list on paper, read back from the PDF."""
 
 import re
+from dataclasses import replace
 
 import pytest
 from tests.fakes.values import a_table
@@ -99,6 +100,13 @@ def test_the_pour_list_puts_code_coffee_and_dose_side_by_side():
     assert SEAL in text
     assert "For the pourer alone" in text
     assert title(pour_list()) == "Pour list of Morning table"
+
+
+def test_the_pour_list_is_parted_by_flight_and_one_flight_has_no_name():
+    parted = tuple(replace(line, flight=number) for number, line in enumerate(LINES, start=1))
+
+    assert re.search(r"Flight 1 of 2 .*357 Harbour.* Flight 2 of 2 .*204 Slate", words(pour_list(parted)))
+    assert "Flight" not in words(pour_list())
 
 
 def test_the_pour_list_cautions_about_allergens_and_scalding_water():
