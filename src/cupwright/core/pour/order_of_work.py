@@ -11,10 +11,11 @@ source.
 from dataclasses import dataclass
 from decimal import Decimal
 
-from cupwright.core.plan.limits import sips
+from cupwright.core.plan.limits import BREAK_MINUTES, sips
 from cupwright.core.plan.protocol import Brewed, Protocol
 from cupwright.core.plan.table import Blinding, Table
 from cupwright.core.pour.caffeine import A_DAY_MG, AT_ONCE_MG, PREGNANT_A_DAY_MG, brew_strength, caffeine_mg
+from cupwright.core.pour.flights import poured_flights
 from cupwright.core.pour.recipe import Recipe
 from cupwright.core.pour.timing import CueKind
 
@@ -31,21 +32,26 @@ class Task:
 
 
 def order_of_work(table: Table, recipe: Recipe) -> tuple[Task, ...]:
-    """The tasks of one sitting in order; shuffling only where the bowls hide their codes underneath."""
+    """The tasks of one sitting in order; shuffling only where the bowls hide their codes underneath.
+
+    Of several flights each is ground and poured on its own, after the break. Bowls that are shuffled cannot
+    be told apart, so those are ground together and wait covered.
+    """
     protocol = table.protocol
     apart, acts = protocol.brewed is Brewed.APART, protocol.acts
     shuffled = table.plan.blinding is Blinding.SHUFFLE
     return (
         _label(table.plan.blinding),
         _weigh(table, recipe),
-        _grind(recipe, protocol),
+        _grind(table, recipe),
         *((_shuffle(apart),) if shuffled else ()),
         *(() if apart else (_smell(),)),
         _boil(recipe),
-        _brew_and_serve(recipe) if apart else _pour(recipe),
+        _brew_and_serve(table, recipe) if apart else _pour(table, recipe),
         *((_break(protocol),) if CueKind.BREAK in acts else ()),
         *((_skim(),) if CueKind.SKIM in acts else ()),
         _taste(table),
+        *_next_flight(table),
         _reveal(table.plan.blinding),
     )
 
@@ -89,15 +95,29 @@ def _tolerance(recipe: Recipe) -> str:
     return f"; {recipe.low_g:.2f} to {recipe.high_g:.2f} g is within tolerance"
 
 
-def _grind(recipe: Recipe, protocol: Protocol) -> Task:
-    purge = f"Send {recipe.purge_g:g} g of the same coffee through the grinder first and throw it away. "
-    apart = protocol.brewed is Brewed.APART
+def _grind(table: Table, recipe: Recipe) -> Task:
+    send = f"Send {recipe.purge_g:g} g of the same coffee through the grinder first and throw it away. "
+    purge = send if recipe.purge_g else ""
+    apart = table.protocol.brewed is Brewed.APART
     each, then = ("each brew on its own", "") if apart else ("bowl by bowl", " Cover the bowls.")
     return Task(
         "Grind",
-        f"{purge if recipe.purge_g else ''}Grind {each}{_fineness(protocol)}.{then}",
+        f"{_one_flight(table)}{purge}Grind {each}{_fineness(table.protocol)}.{then}",
         "Unplug the grinder before you reach into it.",
     )
+
+
+def _one_flight(table: Table) -> str:
+    """Which bowls are ground now, where there are several flights."""
+    flights = poured_flights(table)
+    if len(flights) < 2:
+        return ""
+    if table.plan.blinding is Blinding.SHUFFLE:
+        # Cups of coffee that is brewed apart are shuffled empty: nothing has to be ground before its turn.
+        apart = table.protocol.brewed is Brewed.APART
+        return "" if apart else "All flights, since the bowls are shuffled together; cover them well. "
+    named = "; ".join(f"flight {number}: {', '.join(flight)}" for number, flight in enumerate(flights, 1))
+    return f"Only the flight that comes next ({named}). "
 
 
 def _fineness(protocol: Protocol) -> str:
@@ -141,22 +161,51 @@ def _water(millilitres: float) -> str:
     return f"{int(millilitres / 10 + 0.5)}0 mL" if millilitres < 1000 else f"{millilitres / 1000:.1f} L"
 
 
-def _pour(recipe: Recipe) -> Task:
+def _pour(table: Table, recipe: Recipe) -> Task:
     return Task(
         "Pour",
-        f"Start the clock with the first drop. {recipe.bowl_ml:g} mL into each bowl, in order, all grounds "
-        "wet; mark each bowl as you pour it. At most 15 minutes after grinding (30 if covered).",
+        f"Start the clock with the first drop. {recipe.bowl_ml:g} mL into each bowl{_of_flight(table)}, in "
+        "order, all grounds wet; mark each bowl as you pour it. At most 15 minutes after grinding (30 if "
+        f"covered){_those_that_wait(table)}.",
         "Scalding water: pour slowly, close to the bowl, and nobody leans over the table meanwhile.",
     )
 
 
-def _brew_and_serve(recipe: Recipe) -> Task:
+def _brew_and_serve(table: Table, recipe: Recipe) -> Task:
     return Task(
         "Brew and serve",
-        "Brew each sample by its recipe, all within a few minutes, and write down what you did. Start the "
-        f"clock with the first cup: {recipe.bowl_ml:g} mL into each, in order, all cups alike and as warm; "
-        "mark each as you pour it.",
+        f"Brew each sample{_of_flight(table)} by its recipe, all within a few minutes, and write down what "
+        f"you did. Start the clock with the first cup: {recipe.bowl_ml:g} mL into each, in order, all cups "
+        "alike and as warm; mark each as you pour it.",
         "Scalding water and coffee: pour slowly, close to the cup, and nobody leans over the table.",
+    )
+
+
+def _of_flight(table: Table) -> str:
+    return " of the flight" if len(poured_flights(table)) > 1 else ""
+
+
+def _those_that_wait(table: Table) -> str:
+    """Ground coffee that stands through a break loses its smell."""
+    if len(poured_flights(table)) < 2 or table.plan.blinding is not Blinding.SHUFFLE:
+        return ""
+    return "; bowls of a later flight stand longer, so compare their dry smell within the flight only"
+
+
+def _next_flight(table: Table) -> tuple[Task, ...]:
+    """The break, and what begins again after it."""
+    flights = len(poured_flights(table))
+    if flights < 2:
+        return ()
+    brews = "brew" if table.protocol.brewed is Brewed.APART else "pour"
+    acts = brews if table.plan.blinding is Blinding.SHUFFLE else f"grind and {brews}"
+    return (
+        Task(
+            "Break, then the next flight",
+            f"There are {flights} flights. After each but the last everybody leaves the table for "
+            f"{BREAK_MINUTES:g} minutes or more. Then heat fresh water, {acts} the next flight, and go on "
+            "as with the first.",
+        ),
     )
 
 

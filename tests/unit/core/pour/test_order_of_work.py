@@ -1,6 +1,7 @@
 """The order of work: complete, in order, and cautious where something can hurt."""
 
 import random
+import re
 from dataclasses import replace
 from datetime import UTC, datetime
 
@@ -138,3 +139,45 @@ def test_the_order_of_work_names_no_coffee():
 )
 def test_a_weight_is_written_as_the_scale_shows_it(grams: float, step: float, text: str):
     assert in_grams(grams, step) == text
+
+
+FOUR = replace(PLAN, coffees=("A", "B", "C", "D"), bowls_per_sample=1, flight=2)
+
+
+def test_each_flight_is_ground_and_poured_on_its_own_after_the_break():
+    tasks = work(FOUR)
+    grind = tasks["Grind"].detail
+    codes = re.findall(r"\d{3}", grind[: grind.index(")")])
+
+    # then the host reads which bowls are ground now, and when the next are
+    assert len(codes) == 4
+    named = f"flight 1: {codes[0]}, {codes[1]}; flight 2: {codes[2]}, {codes[3]}"
+    assert grind.startswith(f"Only the flight that comes next ({named}).")
+    assert "into each bowl of the flight, in order" in tasks["Pour"].detail
+    assert list(tasks)[-3:] == ["Taste", "Break, then the next flight", "Open the key"]
+    said = tasks["Break, then the next flight"].detail
+    assert "There are 2 flights." in said
+    assert "10 minutes or more. Then heat fresh water, grind and pour the next flight" in said
+
+
+def test_bowls_that_are_shuffled_together_are_ground_together_and_poured_by_flight():
+    tasks = work(replace(FOUR, blinding=Blinding.SHUFFLE))
+
+    assert tasks["Grind"].detail.startswith("All flights, since the bowls are shuffled together;")
+    assert "compare their dry smell within the flight only" in tasks["Pour"].detail
+    assert "heat fresh water, pour the next flight" in tasks["Break, then the next flight"].detail
+
+
+def test_coffee_that_is_brewed_apart_is_brewed_flight_by_flight():
+    tasks = work(FOUR, protocol="brew")
+
+    assert tasks["Brew and serve"].detail.startswith("Brew each sample of the flight by its recipe")
+    assert "grind and brew the next flight" in tasks["Break, then the next flight"].detail
+
+
+@pytest.mark.parametrize("blinding", list(Blinding))
+def test_one_flight_has_no_break_and_is_not_called_one(blinding: Blinding):
+    # coffee that is not blind is poured as one flight, however many it has
+    plan = replace(FOUR, blinding=blinding, flight=2 if blinding is Blinding.OPEN else 8)
+
+    assert "flight" not in " ".join(task.title + task.detail for task in work(plan).values())
