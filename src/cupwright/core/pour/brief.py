@@ -10,6 +10,7 @@ from cupwright.core.plan.deviation import Deviation
 from cupwright.core.plan.deviations import deviations
 from cupwright.core.plan.limits import Caution, limits
 from cupwright.core.plan.table import Table
+from cupwright.core.pour.flights import lone_warning
 from cupwright.core.pour.order_of_work import Task, order_of_work
 from cupwright.core.pour.recipe import Recipe, recipe
 from cupwright.core.pour.standard import RecipeStandard
@@ -68,7 +69,12 @@ def brief(
         _need(coffees[coffee_id], weighed, plan.samples.count(coffee_id)) for coffee_id in plan.coffees
     )
     short = tuple(_short(need) for need in needs if need.runs_short)
-    warnings = (*weighed.warnings, *(hands_warning(table) if hands else ()), *short)
+    warnings = (
+        *weighed.warnings,
+        *(hands_warning(table) if hands else ()),
+        *lone_warning(table),
+        *short,
+    )
     return Brief(
         recipe=weighed,
         tasks=order_of_work(table, weighed),

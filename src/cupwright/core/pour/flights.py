@@ -37,14 +37,17 @@ def lone_warning(table: Table) -> tuple[str, ...]:
     if len(flights) < 2:
         return ()
     numbers = [number for number, flight in enumerate(flights, start=1) if len(flight) == 1]
-    remedy = "change how many samples a flight has."
+    remedy = "change how many samples a flight has"
     if numbers:
-        which = f"Flight {numbers[0]} is" if len(numbers) == 1 else f"{len(numbers)} flights are"
-        return (f"{which} one sample alone, which cannot be compared with any other; {remedy}",)
+        return (
+            f"Flight {numbers[0]} is one sample alone, which cannot be compared with any other; {remedy}.",
+        )
     seats = sum(
         any(len(one.order) == 1 for one in flights_of_order(table, seat.order)) for seat in table.seats
     )
     if not seats:
         return ()
     who = "One taster gets" if seats == 1 else f"{seats} tasters get"
-    return (f"{who} one sample alone in a flight, which cannot be compared with any other; {remedy}",)
+    return (
+        f"{who} one sample alone in a flight, which cannot be compared with any other; {remedy} or each taster gets.",
+    )
