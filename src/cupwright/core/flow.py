@@ -5,9 +5,9 @@
                     └────────────────open key─────────────────┘
 
 `plan` is a draft and may change. From `pour` on the key is sealed and notes are taken (the dry
-grounds are smelled before water is poured). A start pressed by mistake can be taken back. `reveal` is final: the key is open, nothing that counts is
-written any more, and `analyse` and `report` read what is there. What a phone's file brings after that is
-kept and shown (taste/late.py).
+grounds are smelled before water is poured). A start pressed by mistake can be taken back. `reveal` is
+final: the key is open, nothing that counts is written any more, and `analyse` and `report` read what is
+there. What a phone's file brings after that is kept and shown (taste/late.py).
 """
 
 from enum import StrEnum

@@ -113,7 +113,7 @@ def test_the_odd_one_is_asked_of_three_bowls_only(sheet: str, samples: int, fits
     if fits:
         assert fitting_sheet(builtin_sheet(sheet), samples).name == sheet
         return
-    with pytest.raises(Refused, match="asks for the odd one of 3 bowls; the plan has 2.*second code"):
+    with pytest.raises(Refused, match=r"asks for the odd one of 3 bowls; the plan has 2.*second code"):
         fitting_sheet(builtin_sheet(sheet), samples)
 
 

@@ -1,4 +1,4 @@
-"""The outlook of a plan over the API: its schedule, what its people cannot keep, what one more would change."""
+"""The outlook of a plan over the API: its schedule, what its people cannot keep, what one more changes."""
 
 import pytest
 

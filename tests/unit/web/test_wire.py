@@ -72,7 +72,9 @@ def test_a_value_is_kept_as_it_was_given(sent, kept):
     assert NoteIn.model_validate(NOTE | {"value": sent}).note("s").value == kept
 
 
-@pytest.mark.parametrize("value", [True, {"l": "1"}, {"x y": 1}, [True], ["a", 1], "x" * 40_001, [1.0] * 1001])
+@pytest.mark.parametrize(
+    "value", [True, {"l": "1"}, {"x y": 1}, [True], ["a", 1], "x" * 40_001, [1.0] * 1001]
+)
 def test_what_can_be_no_answer_is_refused_at_the_door(value):
     with pytest.raises(ValidationError):
         NoteIn.model_validate(NOTE | {"value": value})

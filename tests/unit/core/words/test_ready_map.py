@@ -26,7 +26,7 @@ def test_the_kept_map_is_up_to_date():
 
 
 def test_the_kept_map_cannot_be_bettered_by_the_usual_steps():
-    """Kinship may change by its program, too, which the fingerprint does not see: run docs/methods/lay_map.py."""
+    """Kinship may change by its program, too, unseen by the fingerprint: run docs/methods/lay_map.py."""
     kept = ready_map(LEXICON)
 
     further = smacof(apart(LEXICON), kept.points, most_steps=10)
