@@ -36,18 +36,13 @@ def lone_warning(table: Table) -> tuple[str, ...]:
     flights = poured_flights(table)
     if len(flights) < 2:
         return ()
-    numbers = [number for number, flight in enumerate(flights, start=1) if len(flight) == 1]
-    remedy = "change how many samples a flight has"
-    if numbers:
-        return (
-            f"Flight {numbers[0]} is one sample alone, which cannot be compared with any other; {remedy}.",
-        )
+    alone = "one sample alone, which cannot be compared with any other"
+    for number, flight in enumerate(flights, start=1):
+        if len(flight) == 1:
+            return (f"Flight {number} is {alone}; change how many samples a flight has.",)
     seats = sum(
         any(len(one.order) == 1 for one in flights_of_order(table, seat.order)) for seat in table.seats
     )
-    if not seats:
-        return ()
-    who = "One taster gets" if seats == 1 else f"{seats} tasters get"
-    return (
-        f"{who} one sample alone in a flight, which cannot be compared with any other; {remedy} or each taster gets.",
-    )
+    who = "one taster gets" if seats == 1 else f"{seats} tasters get"
+    todo = "change how many samples a flight has or each taster gets"
+    return (f"In some flight {who} {alone}; {todo}.",) if seats else ()
