@@ -91,6 +91,6 @@ def _limits(analysis: Analysis) -> list[str]:
     if doubled:
         limits.append(
             f"{listed(doubled)} stood at several places. Each taster's scores for them were averaged and the "
-            "words united; how well tasters repeated themselves is not part of this report."
+            "words united; how far each taster's own answers lay apart stands under its own heading."
         )
     return limits

@@ -3,7 +3,9 @@
 from collections.abc import Mapping, Sequence
 
 from cupwright.core.analyse.answers import Answers
+from cupwright.core.analyse.repeats import repeats
 from cupwright.core.analyse.summary import Analysis, analyse
+from cupwright.core.analyse.totals import totals
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.table import Blinding, Table
 from cupwright.core.report.choices_section import choices_section
@@ -17,6 +19,7 @@ from cupwright.core.report.method_section import method_section
 from cupwright.core.report.points_section import points_section
 from cupwright.core.report.reading_section import how_much_was_read, reading_section
 from cupwright.core.report.record_section import Record, record_section
+from cupwright.core.report.repeats_section import repeats_section
 from cupwright.core.report.scales_section import agreement_section, liked_most, scales_section
 from cupwright.core.report.wording import capital, counted, listed, long_date
 from cupwright.core.report.words_section import SMALL_TABLE, commonest_in_short, words_section
@@ -71,6 +74,7 @@ def table_report(
             *compared_section(answers),
             *scales_section(analysis),
             *agreement_section(analysis),
+            *repeats_section(answers, repeats(answers, totals(table, answers), level=analysis.level)),
             *colours_section(answers),
             *colour_words_section(cups, answers.lexicon),
             *choices_section(answers),
