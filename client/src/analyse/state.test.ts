@@ -16,6 +16,7 @@ const coffee = (wrote: number, words: WordCount[]): AnalysedCoffee => ({
   name: "Quiet Ridge",
   places: ["274"],
   wrote,
+  had: wrote,
   words,
   families: [],
   contrasts: [],

@@ -34,6 +34,8 @@ export interface AnalysedCoffee {
   name: string;
   places: string[];
   wrote: number;
+  /** tasters who were given it */
+  had: number;
   words: WordCount[];
   families: WordCount[];
   contrasts: WordContrast[];

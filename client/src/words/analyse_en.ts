@@ -21,8 +21,8 @@ export const analyseWords = {
 
   words: "Words",
   wordsHint: "How many tasters used a word for a coffee, whatever the pass.",
-  wrote: (wrote: number, all: number): string =>
-    wrote === 0 ? "Nobody wrote about it." : `${grouped(wrote)} of ${count(all, "taster")} wrote about it.`,
+  wrote: (wrote: number, had: number): string =>
+    wrote === 0 ? "Nobody wrote about it." : `${grouped(wrote)} of ${count(had, "taster")} who had it wrote about it.`,
   roundsCaption: "One round for each taster who wrote about it; a full round used the word.",
   sharesCaption: (level: number): string => `Share of the tasters who wrote about it, in %; the line is the ${percent(level)} interval.`,
   once: (labels: string): string => `Used by one taster each: ${labels}.`,

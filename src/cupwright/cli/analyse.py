@@ -70,11 +70,12 @@ def _say_answers(answers: "Answers", *, as_json: bool) -> None:
 
 
 def _say(found: "Analysis") -> None:
-    for coffee, wrote, words in zip(found.answers.coffees, found.wrote, found.words, strict=True):
+    per_coffee = (found.answers.coffees, found.wrote, found.had, found.words)
+    for coffee, wrote, had, words in zip(*per_coffee, strict=True):
         counted = ", ".join(f"{word.label} {word.count}" for word in words[:_WORDS_SHOWN])
         more = len(words) - _WORDS_SHOWN
         rarer = f" and {more} rarer words" if more > 0 else ""
-        say(f"{coffee.name} ({wrote} wrote): {counted or 'no known word'}{rarer}")
+        say(f"{coffee.name} ({wrote} of {had} who had it wrote): {counted or 'no known word'}{rarer}")
     for scale in found.scales:
         say("")
         _say_scale(found, scale)

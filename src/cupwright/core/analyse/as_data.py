@@ -20,6 +20,7 @@ def analysis_as_data(analysis: Analysis) -> dict[str, Any]:
                 "name": coffee.name,
                 "places": list(answers.places[row]),
                 "wrote": analysis.wrote[row],
+                "had": analysis.had[row],
                 "words": plain(analysis.words[row]),
                 "families": plain(analysis.families[row]),
                 "contrasts": plain(analysis.contrasts.per_coffee[row]),

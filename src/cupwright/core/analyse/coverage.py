@@ -46,6 +46,15 @@ def coverage(answers: Answers) -> Coverage:
     )
 
 
+def had_it(answers: Answers) -> tuple[int, ...]:
+    """How many tasters were given each coffee, or wrote about it all the same; in the order of the coffees."""
+    rows = {place: row for row, places in enumerate(answers.places) for place in places}
+    had: list[set[str]] = [set() for _ in answers.places]
+    for seat, place in _cups(answers):
+        had[rows[place]].add(seat)
+    return tuple(map(len, had))
+
+
 def _cups(answers: Answers) -> set[tuple[str, str]]:
     """(seat, place) of everything that somebody was given, or wrote about all the same."""
     stood = {place for places in answers.places for place in places}

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from cupwright.core.analyse.agreement import Agreement, agreement
 from cupwright.core.analyse.answers import Answers, Scale
-from cupwright.core.analyse.coverage import Coverage, coverage
+from cupwright.core.analyse.coverage import Coverage, coverage, had_it
 from cupwright.core.analyse.scales import (
     Mean,
     PairDifference,
@@ -46,6 +46,7 @@ class Analysis:
     words: tuple[tuple[WordCount, ...], ...]
     families: tuple[tuple[WordCount, ...], ...]
     wrote: tuple[int, ...]  # tasters who wrote on each coffee
+    had: tuple[int, ...]  # tasters who were given each coffee
     contrasts: Contrasts
     scales: tuple[ScaleSummary, ...]
     coverage: Coverage
@@ -66,6 +67,7 @@ def analyse(answers: Answers, *, level: float = LEVEL) -> Analysis:
         words=word_counts(use, level=level),
         families=word_counts(word_use(answers, families=True), level=level),
         wrote=tuple(int(n) for n in use.wrote.sum(axis=1)),
+        had=had_it(answers),
         contrasts=word_contrasts(use, level=level),
         scales=tuple(_summary(scale, level) for scale in answers.scales),
         coverage=coverage(answers),

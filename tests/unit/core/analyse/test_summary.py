@@ -1,11 +1,13 @@
 """The analysis as a whole: every scale answered or refused in a sentence."""
 
+from dataclasses import replace
 from datetime import UTC, datetime
 
 import pytest
 from tests.unit.core.analyse.tables import (
     TWO_CODES,
     answers_of,
+    note,
     small_lexicon,
     small_table_answers,
     table_of,
@@ -84,3 +86,13 @@ def test_two_tasters_who_say_the_same_do_not_set_one_coffee_before_another():
 
     assert not any(pair.mean.differs_from_zero for pair in liking.differences)
     assert liking.agreement.icc.low < 0
+
+
+def test_who_was_not_given_a_coffee_is_not_among_those_who_had_it():
+    table = table_of(3, tuple(TWO_CODES))
+    without = replace(table.seats[2], order=("573",))
+    table = replace(table, seats=(*table.seats[:2], without))
+
+    found = analyse(answers_of(table, [note(1, "241", "aroma/words", "lemon")], TWO_CODES))
+
+    assert (found.wrote, found.had) == ((1, 0), (2, 3))
