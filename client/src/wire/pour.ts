@@ -3,11 +3,12 @@ import type { Schedule } from "../pour/clock";
 import type { Coffee } from "./coffees";
 import type { Millis } from "./table";
 
-/** For the pourer's eyes alone. */
+/** For the pourer's eyes alone; the flight counts from 1. */
 export interface PourLine {
   code: string;
   coffee: Coffee;
   bowls: number;
+  flight: number;
 }
 
 export type CueKind = "pour" | "break" | "skim" | "taste";
