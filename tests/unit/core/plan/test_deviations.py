@@ -5,13 +5,13 @@ from datetime import UTC, date, datetime
 from fractions import Fraction
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import given
 from hypothesis import strategies as st
 
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.deviation import Deviation
 from cupwright.core.plan.deviations import deviations
-from cupwright.core.plan.protocol import Protocol, exactly
+from cupwright.core.plan.protocol import Protocol
 from cupwright.core.plan.protocol_file import builtin_protocol
 from cupwright.core.plan.table import Plan
 from cupwright.core.taste.sheet import Moment, Pass, Sheet
@@ -66,16 +66,16 @@ def test_a_size_that_rounds_to_its_tolerance_gets_another_decimal() -> None:
     assert "3.04 % over 55 g/L; the tolerance is 3.03 %." in off(plan)["Ratio"].sentence
 
 
-@given(hundredths=st.integers(6000, 11000), times=st.sampled_from([2, 4, 5]))
-def test_the_size_of_a_ratio_does_not_depend_on_how_large_the_bowls_are(hundredths: int, times: int) -> None:
-    plan = replace(KEPT, bowl_ml=100.0, grams_per_litre=hundredths / 100, scale_step_g=0.01)
+@given(tenths=st.integers(600, 1100), times=st.sampled_from([2, 4, 5]))
+def test_the_size_of_a_ratio_does_not_depend_on_how_large_the_bowls_are(tenths: int, times: int) -> None:
+    # 100 mL at tenths of a g/L are hundredths of a gram, which the scale shows exactly
+    plan = replace(KEPT, bowl_ml=100.0, grams_per_litre=tenths / 10, scale_step_g=0.01)
     small = off(plan)["Ratio"]
-    # the same dose and water, both so many times larger
-    dose = exactly(round(float(Fraction(hundredths, 1000)), 2))
-    assume(dose * 1000 / 100 == Fraction(hundredths, 100))
 
+    # the same dose and water, both so many times larger
     large = off(replace(plan, bowl_ml=100.0 * times))["Ratio"]
 
+    assert small.size == pytest.approx(float(Fraction(tenths, 10) / 55 - 1) * 100)
     assert large.size == small.size
 
 
