@@ -44,7 +44,7 @@ _TABLE_KEYS: Mapping[str, tuple[type | tuple[type, ...], str]] = {
     "vessel": (str, "text"),
     "tasters": (list, "a list of names"),
     "spare_bowl": (bool, "true or false"),
-    "coffee": (list, "written as [[coffee]]"),
+    "coffee": (list, "a list of coffees, each under [[coffee]]"),
     **dict.fromkeys(_WHOLE, (int, "a whole number")),
     **dict.fromkeys(_NUMBERS, ((int, float), "a number")),
 }
@@ -157,7 +157,10 @@ def _check_keys(
         # bool is a kind of int in Python, and datetime a kind of date; neither is meant.
         stray = (isinstance(value, bool) and kind is not bool) or isinstance(value, datetime)
         if stray or not isinstance(value, kind):
-            raise BadFile(f"'{key}' is not {called}.", todo="Correct it.", where=spot.of(key, coffee))
+            quotes = " without quotes" if isinstance(value, str) and kind not in (list, date) else ""
+            raise BadFile(
+                f"'{key}' is not {called}.", todo=f"Give {called}{quotes}.", where=spot.of(key, coffee)
+            )
     if "name" not in found:
         todo = 'Add a line such as name = "Thursday".'
         raise BadFile(f"The {what} has no name.", todo=todo, where=spot.start(coffee))

@@ -65,7 +65,10 @@ def test_everything_can_be_said():
         ('name = "A\n', "table.toml, line 1, column 10: This is not TOML"),
         ('name = "A"\nbowl_ml = \n', "table.toml, line 2, column 11: This is not TOML"),
         ('name = "A"\nbowels = 3\n', "table.toml, line 2: A table has no 'bowels'. The keys are name,"),
-        ('name = "A"\nbowl_ml = "200"\n', "table.toml, line 2: 'bowl_ml' is not a number."),
+        (
+            'name = "A"\nbowl_ml = "two hundred"\n',
+            "table.toml, line 2: 'bowl_ml' is not a number. Give a number without quotes.",
+        ),
         (
             'name = "A"\nbowls_per_sample = 1.5\n',
             "table.toml, line 2: 'bowls_per_sample' is not a whole",

@@ -23,15 +23,15 @@ MOST_TASTERS = 200
 JOIN_LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
 JOIN_LENGTH = 6
 
-# field of the plan, what it is called, lowest, highest, unit
+# field of the plan, what it is called, lowest, highest, unit (none for what its name counts)
 _RANGES = (
     ("bowl_ml", "The water in a bowl", 50, 1000, "mL"),
     ("grams_per_litre", "The ratio", 20, 120, "g/L"),
     ("scale_step_g", "The step of the scale", 0.01, 1, "g"),
     ("kettle_c", "The kettle temperature", 70, 100, "°C"),
     ("purge_g", "The coffee to purge the grinder", 0, 100, "g"),
-    ("flight", "The longest flight", 2, 40, "samples"),
-    ("pourers", "The number of people who pour", 1, 6, "people"),
+    ("flight", "The number of samples in a flight", 2, 40, ""),
+    ("pourers", "The number of people who pour", 1, 6, ""),
     ("pour_s", "The time to pour a bowl", 2, 120, "s"),
     ("break_s", "The time to break a bowl", 2, 120, "s"),
     ("skim_s", "The time to skim a bowl", 2, 120, "s"),
@@ -157,11 +157,13 @@ def _check_samples_each(plan: Plan) -> None:
 def _check_range(plan: Plan, bounds: tuple[str, str, float, float, str]) -> None:
     field, what, low, high, unit = bounds
     value = getattr(plan, field)
-    todo = f"Give {low:g} to {high:g} {unit}."
+    allowed = f"{low:g} to {high:g} {unit}".rstrip()
+    todo = f"Give {allowed}."
     if not math.isfinite(value):
         raise Refused(f"{what} is not a finite number.", todo=todo, about=field)
     if not low <= value <= high:
-        complaint = f"{what} is {value:.10g} {unit}; {low:g} to {high:g} {unit} can be planned."
+        given = f"{value:.10g} {unit}".rstrip()
+        complaint = f"{what} is {given}; {allowed} can be planned."
         raise Refused(complaint, todo=todo, about=field)
 
 
