@@ -9,6 +9,7 @@ Only the standard library is imported before a command is chosen, so `--help` an
 
 import argparse
 import os
+import re
 import sys
 from collections.abc import Sequence
 
@@ -71,7 +72,7 @@ def main(arguments: Sequence[str], joint: Joint) -> int:
         # A terminal that cannot show a letter shows a sign in its place rather than a fault.
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
-    chosen = _parser().parse_args(arguments)
+    chosen = _parser().parse_args(_with_values_below_zero(arguments))
     try:
         chosen.run(joint, chosen)
         sys.stdout.flush()
@@ -88,6 +89,18 @@ def main(arguments: Sequence[str], joint: Joint) -> int:
         complain_of_fault(fault)
         return REFUSED
     return DONE
+
+
+def _with_values_below_zero(arguments: Sequence[str]) -> list[str]:
+    """`--bowl -5ml` as `--bowl=-5ml`: argparse takes a minus sign before a unit for an option."""
+    joined: list[str] = []
+    for argument in arguments:
+        last = joined[-1] if joined else ""
+        if re.match(r"-\.?\d", argument) and re.fullmatch(r"--[a-z][a-z-]*", last):
+            joined[-1] = f"{last}={argument}"
+        else:
+            joined.append(argument)
+    return joined
 
 
 def _parser() -> argparse.ArgumentParser:

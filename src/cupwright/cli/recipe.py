@@ -37,7 +37,7 @@ def add_to(commands: Commands) -> None:
         "--altitude",
         metavar="HEIGHT",
         default="0m",
-        help="where the table stands: 1500m, 4900ft; below the sea --altitude=-100m",
+        help="where the table stands: 1500m, 4900ft, -100m",
     )
     parser.add_argument("--room", metavar="TEMPERATURE", default="22C", help="the room: 22C, 72F")
     parser.add_argument(

@@ -50,6 +50,8 @@ def test_a_full_bowl_and_a_later_start_are_told(cli):
         (("--bowl", "200"), "has no unit"),
         (("--bowl", "7oz"), "an ounce of weight"),
         (("--bowl", "0ml"), "not above 0"),
+        (("--bowl", "-5ml"), "not above 0"),
+        (("--altitude", "-3000m"), "An altitude of -3000 m is not one at which tables stand."),
         (("--ratio", "nan"), "not a number with its unit"),
         (("--kettle", "93"), "has no unit"),
         (("--kettle", "105C"), "water boils at"),
