@@ -43,6 +43,6 @@ def lone_warning(table: Table) -> tuple[str, ...]:
     seats = sum(
         any(len(one.order) == 1 for one in flights_of_order(table, seat.order)) for seat in table.seats
     )
-    who = "one taster gets" if seats == 1 else f"{seats} tasters get"
+    who = "One taster has" if seats == 1 else f"{seats} tasters have"
     todo = "change how many samples a flight has or each taster gets"
-    return (f"In some flight {who} {alone}; {todo}.",) if seats else ()
+    return (f"{who} a flight of {alone}; {todo}.",) if seats else ()

@@ -74,7 +74,7 @@ def test_a_taster_who_gets_one_sample_of_a_flight_is_warned_of() -> None:
     table = a_blind_table(6, 3, ("301", "302", "303", "304"), ("301", "302", "305", "306"))
 
     assert warnings_of(table) == (
-        "In some flight one taster gets one sample alone, which cannot be compared with any other; "
+        "One taster has a flight of one sample alone, which cannot be compared with any other; "
         "change how many samples a flight has or each taster gets.",
     )
 
