@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from cupwright.cli.asking import Commands, command, with_json, with_table
 from cupwright.cli.data_folder import data_folder
 from cupwright.cli.joint import Joint
+from cupwright.cli.judged import say_judged
 from cupwright.cli.said import say, say_json, say_rows
 from cupwright.cli.watch import Watch
 
@@ -33,19 +34,22 @@ def analyse(joint: Joint, chosen: argparse.Namespace) -> None:
     """Every figure of the analysis."""
     from cupwright.core.analyse.as_data import analysis_as_data
     from cupwright.core.analyse.summary import analyse as analysed
+    from cupwright.core.report.judged import judged, judged_as_data
     from cupwright.steps.analyse import analysis
     from cupwright.steps.plan import find_table
 
     with joint.open_tools(data_folder(chosen.data)) as tools, Watch("Counting"):
-        answers = analysis(tools, find_table(tools, chosen.table).id)
+        table = find_table(tools, chosen.table)
+        answers = analysis(tools, table.id)
         if chosen.answers:
             _say_answers(answers, as_json=chosen.json)
             return
-        found = analysed(answers)
+        found, beside = analysed(answers), judged(table, answers)
     if chosen.json:
-        say_json(analysis_as_data(found))
+        say_json(analysis_as_data(found) | judged_as_data(beside))
     else:
         _say(found)
+        say_judged(answers, beside)
 
 
 def _say_answers(answers: "Answers", *, as_json: bool) -> None:

@@ -8,12 +8,14 @@ from typing import TYPE_CHECKING
 from cupwright.cli.asking import Commands, command, with_json, with_table
 from cupwright.cli.data_folder import data_folder
 from cupwright.cli.joint import Joint
+from cupwright.cli.judged import say_judged
 from cupwright.cli.said import complain_line, say, say_json
 from cupwright.errors import Refused
 
 if TYPE_CHECKING:
-    from cupwright.core.reveal.comparison import Comparison
+    from cupwright.core.reveal.comparison import Comparison, Written
     from cupwright.core.taste.progress import SeatProgress
+    from cupwright.core.taste.sheet import Sheet
 
 
 def add_to(commands: Commands) -> None:
@@ -37,6 +39,8 @@ def reveal(joint: Joint, chosen: argparse.Namespace) -> None:
     """Open the key unless it is open, then compare."""
     from cupwright.core.flow import Step
     from cupwright.core.plain import plain
+    from cupwright.core.report.judged import judged, judged_as_data
+    from cupwright.steps.analyse import analysis
     from cupwright.steps.plan import find_table
     from cupwright.steps.reveal import comparison, open_key
     from cupwright.steps.taste import progress_of
@@ -48,12 +52,14 @@ def reveal(joint: Joint, chosen: argparse.Namespace) -> None:
             if table.step is not Step.REVEAL and not chosen.yes:
                 _ask(table.plan.name, progress_of(tools, table.id))
             open_key(tools, table.id, placings or None)
-        compared = comparison(tools, table.id)
+        compared, answers = comparison(tools, table.id), analysis(tools, table.id)
+        beside = judged(find_table(tools, table.id), answers)
     if chosen.json:
         parts = {"coffees": plain(compared.coffees), "fits": plain(compared.fits)}
-        say_json({"table_id": compared.table_id, **parts})
+        say_json({"table_id": compared.table_id, **parts, **judged_as_data(beside)})
     else:
-        _say(compared)
+        _say(compared, table.sheet)
+        say_judged(answers, beside)
         _say_fits(compared, {seat.id: seat.name for seat in table.seats})
 
 
@@ -89,17 +95,24 @@ def _placings(chosen: argparse.Namespace) -> dict[str, str]:
     return placings
 
 
-def _say(compared: "Comparison") -> None:
+def _say(compared: "Comparison", sheet: "Sheet") -> None:
     for coffee in compared.coffees:
         say(f"{', '.join(coffee.places)}  {coffee.coffee.name}")
         if coffee.published.text:
             say(f"    published: {coffee.published.text}")
+        several = len(coffee.places) > 1
         for taster in coffee.tasters:
-            if taster.written:
-                say(f"    {taster.name}: {'; '.join(one.text for one in taster.written)}")
-            if taster.late:
-                said = "; ".join(one.text for one in taster.late)
-                say(f"    {taster.name}, late and not compared: {said}")
+            for one in taster.written:
+                say(f"    {taster.name}, {_at(one, sheet, several)}: {one.text}")
+            for one in taster.late:
+                say(f"    {taster.name}, {_at(one, sheet, several)}, late and not compared: {one.text}")
+
+
+def _at(one: "Written", sheet: "Sheet", several: bool) -> str:
+    """Which pass a note is from, and which place where the coffee stood at several."""
+    part = sheet.part(one.part)
+    title = part.title if part else one.part
+    return f"{title}, {one.place}" if several else title
 
 
 def _say_fits(compared: "Comparison", names: Mapping[str, str]) -> None:

@@ -47,7 +47,7 @@ def coverage(answers: Answers) -> Coverage:
 
 
 def had_it(answers: Answers) -> tuple[int, ...]:
-    """How many tasters were given each coffee, or wrote about it all the same; in the order of the coffees."""
+    """How many tasters were given each coffee, or wrote about it all the same; coffee by coffee."""
     rows = {place: row for row, places in enumerate(answers.places) for place in places}
     had: list[set[str]] = [set() for _ in answers.places]
     for seat, place in _cups(answers):

@@ -19,7 +19,7 @@ _TOTAL = ("", "total")
 
 @dataclass(frozen=True, slots=True)
 class Repeat:
-    """One taster's numbers for one coffee, in the order of `places`; `apart` is the largest less the smallest."""
+    """One taster's numbers for one coffee, as `places` lie; `apart` is the largest less the smallest."""
 
     seat: str
     name: str
@@ -82,7 +82,11 @@ def repeats(answers: Answers, totals: Sequence[Total] = (), *, level: float = 0.
     level : float in (0, 1)
         Coverage of each interval.
     """
-    numbers = [(_TOTAL, t.seat, t.coffee, t.place, float(t.points.total)) for t in totals if t.points.total is not None]
+    numbers = [
+        (_TOTAL, one.seat, one.coffee, one.place, float(one.points.total))
+        for one in totals
+        if one.points.total is not None
+    ]
     numbers += [
         ((one.part, one.field), one.seat, one.coffee, one.place, _number(one))
         for one in answers.given

@@ -30,6 +30,13 @@ def compared_section(answers: Answers) -> tuple[Block, ...]:
     return tuple(blocks)
 
 
+def odd_place(answers: Answers) -> str | None:
+    """The one place whose coffee stands nowhere else, among at least three; None if there is no such."""
+    places = [place for held in answers.places for place in held]
+    odd = [held[0] for held in answers.places if len(held) == 1]
+    return odd[0] if len(odd) == 1 and len(places) > 2 else None
+
+
 def midranks(order: dict[str, float]) -> dict[str, float]:
     """Ranks from 1, places that share a number sharing the mean of the ranks they take up together."""
     ranks: dict[str, float] = {}
@@ -65,19 +72,19 @@ def _ranked(answers: Answers, given: list[Given]) -> tuple[Block, ...]:
 
 def _picked(answers: Answers, field: Field, given: list[Given]) -> tuple[Block, ...]:
     if not given:
-        return (Paragraph("Nobody picked a place."),)
+        return (Paragraph("Nobody chose an odd one."),)
     places = [place for held in answers.places for place in held]
-    odd = [held[0] for held in answers.places if len(held) == 1]
+    odd = odd_place(answers)
     rows = tuple(
         (place, _coffee(answers, place), sum(one.value == place for one in given), len(given))
         for place in places
     )
     table = TableBlock(_PICKED, rows, "Who picked which place.", field.id.replace("_", "-"))
-    if len(odd) != 1 or len(places) < 3:
+    if odd is None:
         return (Paragraph(f"{counted(len(given), 'taster')} picked a place."), table)
-    right = sum(one.value == odd[0] for one in given)
+    right = sum(one.value == odd for one in given)
     said = (
-        f"{right} of {counted(len(given), 'taster')} picked {odd[0]}, which was the odd one; "
+        f"{right} of {counted(len(given), 'taster')} picked {odd}, which was the odd one; "
         f"by guessing alone one in {len(places)} would."
     )
     return (Paragraph(said), table)

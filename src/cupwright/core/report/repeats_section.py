@@ -34,14 +34,27 @@ def repeats_section(answers: Answers, found: Repeats) -> tuple[Block, ...]:
         "too. The intervals take the scatter as normal and as large for every taster. Standard deviation of "
         "a repeat: Dahlberg (1940); ISO 5725-2."
     )
-    said = tuple(Paragraph(spread_in_words(one), one.label) for one in found.scales)
+    shown = _shown(found)
     return (
         Heading("The same coffee again"),
-        *said,
-        *_numbers(answers, found),
+        *_spreads(shown),
+        *_numbers(answers, shown),
         *_words(answers, found),
         Caveat(caveat),
     )
+
+
+def _shown(found: Repeats) -> tuple[ScaleRepeats, ...]:
+    """The totals alone where there are any: they say it in short, and the data have every scale."""
+    return tuple(one for one in found.scales if one.field == "total" and not one.part) or found.scales
+
+
+def _spreads(shown: tuple[ScaleRepeats, ...]) -> tuple[Paragraph, ...]:
+    """One paragraph a scale; scales of which nothing can be said for one reason share theirs."""
+    said: dict[str, list[str]] = {}
+    for one in shown:
+        said.setdefault(spread_in_words(one), []).append(one.label)
+    return tuple(Paragraph(text, listed(labels)) for text, labels in said.items())
 
 
 def spread_in_words(one: ScaleRepeats) -> str:
@@ -50,12 +63,12 @@ def spread_in_words(one: ScaleRepeats) -> str:
         return one.why_not
     interval = f"{level_name(one.spread.level)} interval {between(one.spread, 2)}"
     return (
-        f"One answer scatters by a standard deviation of {one.spread.estimate:.2f} ({interval}) when the same "
-        f"taster meets the same coffee again; from {one.freedom} repeats."
+        f"One answer scatters by a standard deviation of {one.spread.estimate:.2f} ({interval}) when "
+        f"the same taster meets the same coffee again; from {one.freedom} repeats."
     )
 
 
-def _numbers(answers: Answers, found: Repeats) -> tuple[Block, ...]:
+def _numbers(answers: Answers, shown: tuple[ScaleRepeats, ...]) -> tuple[Block, ...]:
     names = _names(answers)
     rows: list[tuple[Cell, ...]] = [
         (
@@ -66,7 +79,7 @@ def _numbers(answers: Answers, found: Repeats) -> tuple[Block, ...]:
             listed([f"{value:g}" for value in one.values]),
             one.apart,
         )
-        for scale in found.scales
+        for scale in shown
         for one in scale.repeats
     ]
     if not rows or len(rows) > _MOST_SHOWN:

@@ -4,6 +4,7 @@ from typing import Any
 
 from fastapi import APIRouter
 
+from cupwright.steps.plan import get_table
 from cupwright.web.here import ToolsNow
 from cupwright.web.shown_cooling import AnswerRowShown
 from cupwright.web.who import DeskOnly
@@ -27,6 +28,9 @@ def analysis(tools: ToolsNow, table_id: Id) -> dict[str, Any]:
     # The numerical libraries take longer to load than the whole rest of the server.
     from cupwright.core.analyse.as_data import analysis_as_data
     from cupwright.core.analyse.summary import analyse
+    from cupwright.core.report.judged import judged, judged_as_data
     from cupwright.steps import analyse as steps
 
-    return analysis_as_data(analyse(steps.analysis(tools, table_id)))
+    answers = steps.analysis(tools, table_id)
+    beside = judged(get_table(tools, table_id), answers)
+    return analysis_as_data(analyse(answers)) | judged_as_data(beside)
