@@ -49,7 +49,9 @@ def test_repeats_without_any_difference_are_not_called_free_of_scatter():
 
 
 def test_words_at_both_places_are_matched_with_near_ones_in_part():
-    answers = again(note(1, "241", "aroma/words", "lemon, cocoa"), note(1, "812", "aroma/words", "lemon, orange"))
+    answers = again(
+        note(1, "241", "aroma/words", "lemon, cocoa"), note(1, "812", "aroma/words", "lemon, orange")
+    )
 
     (one,) = repeats(answers).words
 
