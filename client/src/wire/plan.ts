@@ -61,7 +61,7 @@ export interface Recipe {
   /** what the water of one bowl weighs as hot as it is poured, and the ratio if it is poured by weight instead */
   bowl_water_g: number;
   by_weight_grams_per_litre: number;
-  boiling: { boils_c: number; reached_c: number; pour_low_c: number; pour_high_c: number };
+  boiling: { boils_c: number; reached_c: number; pour_low_c: number; pour_high_c: number; reaches: boolean };
   warnings: string[];
 }
 

@@ -24,10 +24,12 @@ export const pourWords = {
   waterOf: (recipe: Recipe): string => water(recipe.water_to_heat_ml),
   waterHint: (recipe: Recipe): string => `${water(recipe.water_poured_ml)} for the bowls, the rest for kettle and spoons`,
   kettle: "kettle",
-  kettleOf: (recipe: Recipe): string => `${recipe.kettle_c}\u00a0°C`,
-  kettleHint: ({ boiling }: Recipe): string =>
+  kettleOf: ({ kettle_c, boiling }: Recipe): string =>
+    boiling.reaches ? `${kettle_c}\u00a0°C` : `boiling, ${boiling.reached_c.toFixed(1)}\u00a0°C`,
+  kettleHint: ({ kettle_c, boiling }: Recipe): string =>
     `${boiling.pour_low_c.toFixed(0)} to ${boiling.pour_high_c.toFixed(0)}\u00a0°C at the grounds; ` +
-    `water boils at ${boiling.boils_c.toFixed(1)}\u00a0°C here. It scalds at once.`,
+    `water boils at ${boiling.boils_c.toFixed(1)}\u00a0°C here` +
+    `${boiling.reaches ? "" : `; ${kettle_c}\u00a0°C was wished`}. It scalds at once.`,
   ratio: "coffee to water",
   ratioOf: (recipe: Recipe): string => `${recipe.grams_per_litre.toFixed(1)}\u00a0g/L`,
   ratioHint: (recipe: Recipe): string =>

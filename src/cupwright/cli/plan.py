@@ -112,6 +112,7 @@ def _table_data(table: "Table") -> dict[str, object]:
 
 def _answer(table: "Table", needs: "Brief", *, as_json: bool) -> None:
     from cupwright.core.plain import plain
+    from cupwright.core.pour.boiling import kettle_in_words
 
     if as_json:
         say_json({"table": _table_data(table), "brief": plain(needs)})
@@ -127,7 +128,7 @@ def _answer(table: "Table", needs: "Brief", *, as_json: bool) -> None:
             "Bowls": f"{recipe.bowls} of {recipe.bowl_ml:g} mL, {recipe.spare_bowls} spare",
             "Coffee": f"{recipe.total_coffee_g:g} g",
             "Water": f"{recipe.water_to_heat_ml:.0f} mL to heat, {recipe.water_poured_ml:.0f} mL to pour",
-            "Kettle": f"{recipe.kettle_c:g} °C ({recipe.kettle_f:.0f} °F)",
+            "Kettle": kettle_in_words(recipe.boiling),
         }
     )
     say("")

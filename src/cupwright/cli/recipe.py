@@ -30,9 +30,7 @@ def add_to(commands: Commands) -> None:
         "--water-step", metavar="VOLUME", default="1ml", help="the water's step: 1ml, 0.1floz"
     )
     parser.add_argument("--purge", metavar="WEIGHT", help="through the grinder before each sample (5g)")
-    parser.add_argument(
-        "--kettle", metavar="TEMPERATURE", help="kettle: 93C, 200F (93C, or boiling if that is less)"
-    )
+    parser.add_argument("--kettle", metavar="TEMPERATURE", help="kettle: 93C, 200F (93C)")
     parser.add_argument(
         "--altitude",
         metavar="HEIGHT",
@@ -73,7 +71,6 @@ def _plan(chosen: argparse.Namespace) -> "Plan":
     """A plan with as many unnamed coffees, checked like any other."""
     from cupwright.core.plan.planning import checked_plan
     from cupwright.core.plan.table import Plan
-    from cupwright.core.pour.boiling import boiling, require_reached
     from cupwright.core.pour.quantities import height_m, mass_g, ratio_g_per_l, temperature_c, volume_ml
     from cupwright.errors import Refused
 
@@ -81,10 +78,9 @@ def _plan(chosen: argparse.Namespace) -> "Plan":
         raise Refused(f"A table of {chosen.samples} samples needs nothing.", todo="Give 1 sample or more.")
     altitude = height_m(chosen.altitude)
     usual = Plan(name="recipe", coffees=())
-    kettle = min(usual.kettle_c, boiling(usual.kettle_c, altitude_m=altitude).boils_c)
+    kettle = usual.kettle_c
     if chosen.kettle is not None:
         kettle = temperature_c(chosen.kettle, of="The kettle temperature")
-        require_reached(boiling(kettle, altitude_m=altitude))
     purge = usual.purge_g if chosen.purge is None else mass_g(chosen.purge, of="The purge")
     return checked_plan(
         Plan(
@@ -106,6 +102,7 @@ def _plan(chosen: argparse.Namespace) -> "Plan":
 
 
 def _say_amounts(plan: "Plan", found: "Recipe", *, brim: bool) -> None:
+    from cupwright.core.pour.boiling import kettle_in_words
     from cupwright.core.pour.units import fahrenheit, feet, fluid_ounces, ounces
 
     def weight(grams: float) -> str:
@@ -129,7 +126,7 @@ def _say_amounts(plan: "Plan", found: "Recipe", *, brim: bool) -> None:
         "Coffee": f"{weight(found.total_coffee_g)} in all, "
         f"{plan.purge_g:g} g of each sample through the grinder",
         "Water": f"{water(found.water_to_heat_ml)} to heat, {water(found.water_poured_ml)} to pour",
-        "Kettle": f"{heat(found.kettle_c)}; "
+        "Kettle": f"{kettle_in_words(place)}; "
         f"{place.pour_low_c:.0f} to {place.pour_high_c:.0f} °C at the grounds",
         "Boiling": f"{heat(place.boils_c)} at {plan.altitude_m:.0f} m ({feet(plan.altitude_m):.0f} ft)",
     }

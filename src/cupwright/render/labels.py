@@ -5,6 +5,7 @@ from itertools import groupby
 from typing import Any
 
 from cupwright.core.plan.table import Blinding, Table
+from cupwright.core.pour.boiling import kettle_in_words
 from cupwright.core.pour.labels import Label, LabelSheet
 from cupwright.core.pour.order_of_work import in_grams
 from cupwright.core.pour.pour_list import PourLine
@@ -72,7 +73,7 @@ def pour_list_pdf(table: Table, lines: Sequence[PourLine], *, size: str = "a4") 
 
 
 def _amounts(weighed: Recipe) -> str:
-    return f"{weighed.bowl_ml:g} mL a bowl at {weighed.kettle_c:g} °C ({weighed.kettle_f:.1f} °F)"
+    return f"{weighed.bowl_ml:g} mL a bowl at {kettle_in_words(weighed.boiling)}"
 
 
 def _by_flight(lines: Sequence[PourLine], dose: str) -> list[dict[str, Any]]:

@@ -11,7 +11,7 @@ def test_amounts_come_in_both_systems_of_units(cli):
     assert answer.code == 0
     assert "11.4 g (0.402 oz) a bowl" in answer.out
     assert "12 of 207 mL (7.0 fl oz)" in answer.out
-    assert "93.0 °C (199.4 °F)" in answer.out
+    assert "93 °C (199.4 °F)" in answer.out
     assert "Acidity, body, balance: about 71 °C" in answer.out
     assert "Brim" not in answer.out
 
@@ -27,13 +27,14 @@ def test_the_same_figures_come_as_data(cli):
     assert [window["from_c"] for window in found["cooling"]["windows"]] == [71, 71, 38]
 
 
-def test_a_high_table_boils_as_hot_as_it_can_unless_more_is_asked(cli):
+def test_a_high_table_boils_as_hot_as_it_can_and_tells_what_was_wished(cli):
     usual = json.loads(cli("recipe", "--altitude", "3000m", "--json").out)
     asked = cli("recipe", "--altitude", "3000m", "--kettle", "95C")
 
-    assert usual["recipe"]["kettle_c"] == pytest.approx(89.97, abs=0.01)
-    assert (asked.code, asked.out) == (1, "")
-    assert "at 3000 m water boils at 90.0 °C" in asked.err
+    assert usual["recipe"]["boiling"]["reached_c"] == pytest.approx(89.97, abs=0.01)
+    assert asked.code == 0
+    assert "boiling, 90.0 °C (194.0 °F) there; 95 °C was wished" in asked.out
+    assert "at 3000 m water boils at 90.0 °C" in asked.out
 
 
 def test_a_full_bowl_and_a_later_start_are_told(cli):
@@ -51,11 +52,11 @@ def test_a_full_bowl_and_a_later_start_are_told(cli):
         (("--bowl", "7oz"), "an ounce of weight"),
         (("--bowl", "0ml"), "not above 0"),
         (("--bowl", "-5ml"), "not above 0"),
-        (("--altitude", "-3000m"), "An altitude of -3000 m is not one at which tables stand."),
+        (("--altitude", "-3000m"), "altitude is -3000 m; -430 to 5500 m can be planned"),
         (("--ratio", "nan"), "not a number with its unit"),
         (("--kettle", "93"), "has no unit"),
-        (("--kettle", "105C"), "water boils at"),
-        (("--altitude", "9000m"), "at which tables stand"),
+        (("--kettle", "105C"), "70 to 100 °C can be planned"),
+        (("--altitude", "9000m"), "altitude is 9000 m; -430 to 5500 m can be planned"),
         (("--vessel", "thimble"), "no vessel"),
         (("--protocol", "thimble"), "no protocol"),
         (("--samples", "0"), "1 sample or more"),

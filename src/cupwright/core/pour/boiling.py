@@ -8,6 +8,7 @@ import math
 from dataclasses import dataclass
 
 from cupwright.core.pour.steam_table import STANDARD_PRESSURE_PA, boiling_c, vapour_pressure_pa
+from cupwright.core.pour.units import fahrenheit
 from cupwright.errors import Refused
 
 LOWEST_M, HIGHEST_M = -430.0, 5500.0  # the shore of the deepest lake, and above where people live
@@ -102,14 +103,12 @@ def boiling_warnings(place: Boiling, pour_c: tuple[float, float] | None) -> tupl
     return (_too_hot(place), _below(pour_c[0]))
 
 
-def require_reached(place: Boiling) -> None:
-    """Raises Refused for a kettle that is to be hotter than water can be there."""
-    if not place.reaches:
-        raise Refused(
-            f"A kettle cannot be at {place.kettle_c:g} °C: {_boils(place)}.",
-            todo=f"Ask for {math.floor(place.boils_c)} °C or less.",
-            about="kettle_c",
-        )
+def kettle_in_words(place: Boiling) -> str:
+    """What the kettle can have comes first: "93 °C (199.4 °F)", or boiling there and what was wished."""
+    if place.reaches:
+        return f"{place.kettle_c:g} °C ({fahrenheit(place.kettle_c):.1f} °F)"
+    had = f"{place.reached_c:.1f} °C ({fahrenheit(place.reached_c):.1f} °F)"
+    return f"boiling, {had} there; {place.kettle_c:g} °C was wished"
 
 
 def _too_hot(place: Boiling) -> str:

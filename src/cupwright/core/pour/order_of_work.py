@@ -14,6 +14,7 @@ from decimal import Decimal
 from cupwright.core.plan.limits import BREAK_MINUTES, sips
 from cupwright.core.plan.protocol import Brewed, Protocol
 from cupwright.core.plan.table import Blinding, Table
+from cupwright.core.pour.boiling import kettle_in_words
 from cupwright.core.pour.caffeine import A_DAY_MG, AT_ONCE_MG, PREGNANT_A_DAY_MG, brew_strength, caffeine_mg
 from cupwright.core.pour.flights import poured_flights
 from cupwright.core.pour.recipe import Recipe
@@ -149,7 +150,7 @@ def _smell() -> Task:
 def _boil(recipe: Recipe) -> Task:
     return Task(
         "Heat the water",
-        f"{_water(recipe.water_to_heat_ml)} to {recipe.kettle_c:g} °C ({recipe.kettle_f:.1f} °F): "
+        f"{_water(recipe.water_to_heat_ml)} to {kettle_in_words(recipe.boiling)}: "
         f"{_water(recipe.water_poured_ml)} for the bowls, the rest for the kettle and the spoons. "
         "Fresh water without smell, neither distilled nor softened.",
         "Scalding water: a stable kettle, its lead out of the way, no child and no elbow near it.",

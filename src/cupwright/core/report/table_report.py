@@ -8,6 +8,7 @@ from cupwright.core.analyse.summary import Analysis, analyse
 from cupwright.core.analyse.totals import totals
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.table import Blinding, Table
+from cupwright.core.pour.boiling import boiling, kettle_in_words
 from cupwright.core.report.choices_section import choices_section
 from cupwright.core.report.colour_words_section import colour_words_section
 from cupwright.core.report.colours_section import colours_section
@@ -89,7 +90,9 @@ def _facts(table: Table, coffees: Sequence[Coffee], record: Record | None) -> tu
     plan = table.plan
     day = "Imported" if table.sheet.name == IMPORTED else "Date"
     brewed = (
-        f"{plan.grams_per_litre:g} g to the litre, {plan.bowl_ml:g} mL a bowl, kettle at {plan.kettle_c:g} °C"
+        f"{plan.grams_per_litre:g} g to the litre, {plan.bowl_ml:g} mL a bowl, "
+        f"kettle at {kettle_in_words(boiling(plan.kettle_c, altitude_m=plan.altitude_m))}, "
+        f"{plan.altitude_m:g} m above the sea"
     )
     facts = [
         *([(day, long_date(record.day))] if record else []),

@@ -9,8 +9,8 @@ from cupwright.core.pour.boiling import (
     boiling,
     boiling_warnings,
     highest_altitude,
+    kettle_in_words,
     pressure_at,
-    require_reached,
 )
 from cupwright.core.pour.recipe import recipe
 from cupwright.errors import Refused
@@ -36,7 +36,6 @@ def test_a_kettle_that_can_be_as_hot_as_asked_makes_no_warning():
     assert place.reaches
     assert (place.reached_c, place.pour_low_c, place.pour_high_c) == (93, 90, 92)
     assert boiling_warnings(place, RANGE) == ()
-    require_reached(place)
 
 
 def test_a_kettle_that_cannot_is_warned_of_with_what_the_water_will_be():
@@ -54,9 +53,11 @@ def test_without_a_standard_only_what_cannot_be_is_said():
     assert len(boiling_warnings(boiling(93, altitude_m=3000), None)) == 1
 
 
-def test_a_kettle_hotter_than_boiling_is_refused_in_one_sentence():
-    with pytest.raises(Refused, match="cannot be at 105 °C: at 0 m water boils at 100"):
-        require_reached(boiling(105))
+def test_what_the_kettle_can_have_stands_in_front_and_the_wish_behind_it():
+    low, high = (kettle_in_words(boiling(93, altitude_m=height)) for height in (0, 2600))
+
+    assert low == "93 °C (199.4 °F)"
+    assert high == "boiling, 91.3 °C (196.4 °F) there; 93 °C was wished"
 
 
 def test_the_weather_may_make_water_a_little_hotter_than_the_table_of_heights():
