@@ -156,7 +156,7 @@ def _scale(
 def _why_not(freedom: int) -> str:
     if freedom < FEWEST:
         return "One pair is too little to say how far repeats scatter."
-    return "All repeats are equal: the scatter is finer than the steps of the answers."
+    return "All repeats are equal: how far they scatter cannot be told, which is not to say that they do not."
 
 
 def _cells(answers: Answers) -> list[tuple[str, str]]:

@@ -45,7 +45,7 @@ def test_repeats_without_any_difference_are_not_called_free_of_scatter():
     (scale,) = repeats(answers).scales
 
     assert scale.spread is None
-    assert "finer than the steps" in scale.why_not
+    assert "not to say that they do not" in scale.why_not
 
 
 def test_words_at_both_places_are_matched_with_near_ones_in_part():
