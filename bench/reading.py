@@ -9,8 +9,8 @@ Against the annotations (docs/methods/annotating.md) a word counts as read if co
 precision is the share of the words read that were annotated, recall the share of the annotated that were
 read. A concept that became its own after the notes were annotated counts as the one that held its words then
 (reading_gold_since.toml); the figures without that are given, too. Negation, degree, comparison, doubt and
-stage are compared on the words that agree. `--apart` lists where the two differ. Of a second set of annotated
-notes (reading_second.jsonl) only totals are given.
+stage are compared on the words that agree. `--apart` lists where the two differ. Of the second and
+third set (reading_second.jsonl, reading_third.jsonl) only totals are given.
 
 Speed is given as notes a second of one core's time with an empty cache (each word met for the first time), as
 the median of interleaved rounds with its range, and as a ratio to the least a reader could do: cutting a note
@@ -37,6 +37,7 @@ from cupwright.core.words.reading import Reading, Word, read_note
 
 GOLD = Path(__file__).parents[1] / "tests/contract/reading_gold.jsonl"
 SECOND = GOLD.with_name("reading_second.jsonl")
+THIRD = GOLD.with_name("reading_third.jsonl")
 DENIALS = GOLD.with_name("negation_gold.jsonl")
 SINCE = GOLD.with_name("reading_gold_since.toml")
 DEGREES = {"trace": "low", "slight": "low", "plain": "plain", "marked": "high", "very": "high", "too": "high"}
@@ -50,7 +51,7 @@ def main() -> None:
     asked = _arguments()
     notes = notes_of(asked.notes) if asked.notes else invented_notes(INVENTED)
     figures = _against(asked.gold, apart=asked.apart) if asked.gold.is_file() else {}
-    figures |= _second(SECOND)
+    figures |= _totals(SECOND, "second") | _totals(THIRD, "third")
     figures |= _denied(DENIALS, apart=asked.apart)
     figures |= {"notes": len(notes)}
     if asked.notes:
@@ -101,8 +102,8 @@ def _against(path: Path, *, apart: bool) -> Figures:
     }
 
 
-def _second(path: Path) -> Figures:
-    """On a second set of annotated notes, in totals only, so that nobody mends what it shows."""
+def _totals(path: Path, name: str) -> Figures:
+    """On another set of annotated notes, in totals only, so that nobody mends what it shows."""
     figures = _against(path, apart=False)
     told = {
         "notes": "gold_notes",
@@ -110,7 +111,7 @@ def _second(path: Path) -> Figures:
         "precision": "precision_as_annotated",
         "recall": "recall_as_annotated",
     }
-    return {f"second_{name}": figures[key] for name, key in told.items()}
+    return {f"{name}_{told_as}": figures[key] for told_as, key in told.items()}
 
 
 def _denied(path: Path, *, apart: bool) -> Figures:

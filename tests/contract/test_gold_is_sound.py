@@ -20,6 +20,7 @@ NOTES = [json.loads(line) for line in (HERE / "reading_gold.jsonl").read_text(en
 SECOND = [
     json.loads(line) for line in (HERE / "reading_second.jsonl").read_text(encoding="utf-8").splitlines()
 ]
+THIRD = [json.loads(line) for line in (HERE / "reading_third.jsonl").read_text(encoding="utf-8").splitlines()]
 DENIALS = [
     json.loads(line) for line in (HERE / "negation_gold.jsonl").read_text(encoding="utf-8").splitlines()
 ]
@@ -131,16 +132,23 @@ def test_there_are_40_different_triples_of_known_concepts_with_the_odd_one_among
         assert triple["odd"] in triple["words"]
 
 
-def test_the_second_set_of_notes_is_sound_in_form():
-    texts = [note["note"].casefold() for note in SECOND]
-    words = [(note, word) for note in SECOND for word in note["words"]]
+@pytest.mark.parametrize(("notes", "number"), [(SECOND, 150), (THIRD, 111)], ids=["second", "third"])
+def test_the_further_sets_of_notes_are_sound_in_form(notes: list[dict[str, Any]], number: int):
+    texts = [note["note"].casefold() for note in notes]
+    words = [(note, word) for note in notes for word in note["words"]]
 
-    assert [note["id"] for note in SECOND] == list(range(1, 151))
-    assert len(set(texts) | {note["note"].casefold() for note in NOTES}) == 150 + len(NOTES)
-    assert all(note["nothing"] is (note["words"] == []) for note in SECOND)
+    assert [note["id"] for note in notes] == list(range(1, number + 1))
+    assert len(set(texts)) == number
+    assert all(note["nothing"] is (note["words"] == []) for note in notes)
     assert all(set(word) == FIELDS and word["concept"] in CONCEPTS for _, word in words)
     assert all(word["text"] in note["note"] and word["degree"] in DEGREES for note, word in words)
     assert all(word["stage"] in STAGES for _, word in words)
+
+
+def test_no_note_of_the_second_set_stands_in_the_first():
+    texts = {note["note"].casefold() for note in NOTES}
+
+    assert texts.isdisjoint(note["note"].casefold() for note in SECOND)
 
 
 def test_the_notes_full_of_denials_are_sound_in_form():
