@@ -82,9 +82,11 @@ def temperatures(cup: Cup, seconds: ArrayLike) -> Floats:
     Refused
         For a cup that is no hotter than the room.
 
-    Notes ----- Error: one temperature for the whole cup (the surface is a little colder); what evaporates is
-    not taken off C (about 1 % in half an hour). Stable for any times: the time is an integral over
-    temperature, which has no stiff step.
+    Notes
+    -----
+    Error: one temperature for the whole cup (the surface is a little colder); what evaporates is not taken
+    off C (about 1 % in half an hour). Stable for any times: the time is an integral over temperature, which
+    has no stiff step.
     """
     if not cup.start_c > cup.room_c:
         raise Refused(

@@ -92,8 +92,10 @@ def cup_temperature(table: Table, place: str, at: int) -> Estimate | None:
     Estimate or None
         None before the pour, more than six hours after it, and for a table whose clock was never started.
 
-    Notes ----- Error: the interval's; from the plan alone about ± 9 K, with two readings about ± 3 K. It
-    says how warm the *bowl* is: a spoonful has cooled by some kelvin when it reaches the mouth.
+    Notes
+    -----
+    Error: the interval's; from the plan alone about ± 9 K, with two readings about ± 3 K. It says how warm
+    the *bowl* is: a spoonful has cooled by some kelvin when it reaches the mouth.
     """
     return CupTemperatures(table).at([(place, at)])[0]
 
