@@ -241,8 +241,8 @@ def test_a_phones_file_is_known_by_its_content_and_goes_to_its_table(cli, planne
     late = cli("import", phones_file(cli, tmp_path, table, "plum", "lemon"))
     assert "2 notes kept, 1 of them new" in late.out
     assert "shown as late, and left out of every count" in late.out
-    assert "Ada: plum" in cli("reveal", "Thursday").out
-    assert "Ada, late and not compared: lemon" in cli("reveal", "Thursday").out
+    assert "Ada, Flavour: plum" in cli("reveal", "Thursday").out
+    assert "Ada, Flavour, late and not compared: lemon" in cli("reveal", "Thursday").out
     assert (
         "1 answer of 1 taster came in after the key had been opened"
         in cli("report", "Thursday", "--json").out
