@@ -220,6 +220,7 @@ def test_alone_the_bowls_are_shuffled_and_turned_over_at_the_end(server, open_sc
     desk.page.get_by_role("navigation").get_by_role("button", name="Verdict").click()
     go_on(desk)
     go_on(desk)
+    desk.sees("All notes are with the table")
     desk.press("Turn the bowls over at the desk", "link")
 
     desk.page.get_by_label("Place 1", exact=True).fill("100")
