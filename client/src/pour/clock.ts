@@ -21,6 +21,8 @@ export interface Timing {
   break_latest_s: number;
   taste_from_s: number;
   taste_to_s: number;
+  /** How much later than the protocol's the first taste is, where the plan wants it cooler. */
+  put_off_s: number;
 }
 
 /** One person's act on one bowl, both from 0. */
@@ -270,8 +272,8 @@ function slotCue(slot: Slot, begin: number, broken: Map<number, number>): Cue {
 }
 
 function tasteCue(bowl: number, poured: number, timing: Timing): Cue {
-  const due = poured + timing.taste_from_s * 1000;
-  const latest = poured + timing.taste_to_s * 1000;
+  const due = poured + (timing.taste_from_s + timing.put_off_s) * 1000;
+  const latest = poured + (timing.taste_to_s + timing.put_off_s) * 1000;
   return { kind: "taste", bowl, due, earliest: due, latest, ends: latest, person: null, done: false };
 }
 

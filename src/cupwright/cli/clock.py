@@ -120,7 +120,7 @@ def _say(laid: "LaidOut", bowls: list[str], start: datetime | None) -> None:
     say_rows(headings, rows)
     for number, flight in enumerate(schedule.flights, start=1):
         which = f" of flight {number}" if len(schedule.flights) > 1 else ""
-        taste = flight.start_s + schedule.timing.taste_from_s
+        taste = flight.start_s + schedule.timing.first_taste_s[0]
         say(f"First taste{which} from {clock_time(taste)}.")
     if schedule.steep_s:
         low, high = clock_time(min(schedule.steep_s)), clock_time(max(schedule.steep_s))

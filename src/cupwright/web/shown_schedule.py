@@ -24,7 +24,7 @@ class FlightShown(Shown):
 
 
 class TimingShown(Shown):
-    """When the protocol wants the acts: seconds after a bowl's own pour."""
+    """When the protocol wants acts: seconds after a bowl's own pour; the first taste `put_off_s` later."""
 
     pour_every_s: int
     break_at_s: int
@@ -33,6 +33,7 @@ class TimingShown(Shown):
     skim_at_s: int
     taste_from_s: int
     taste_to_s: int
+    put_off_s: int
     acts: list[CueKind]
 
 

@@ -95,8 +95,8 @@ def _tastes(laid: Schedule) -> list[Event]:
     timing = laid.timing
     return [
         Event(
-            flight.start_s + timing.taste_from_s,
-            flight.start_s + timing.taste_to_s,
+            flight.start_s + timing.first_taste_s[0],
+            flight.start_s + timing.first_taste_s[1],
             "First taste" if len(laid.flights) == 1 else f"First taste of flight {number}",
             "Hot coffee burns: let a spoonful cool.",
         )

@@ -18,6 +18,7 @@ from cupwright.core.pour.boiling import kettle_in_words
 from cupwright.core.pour.caffeine import A_DAY_MG, AT_ONCE_MG, PREGNANT_A_DAY_MG, brew_strength, caffeine_mg
 from cupwright.core.pour.flights import poured_flights
 from cupwright.core.pour.recipe import Recipe
+from cupwright.core.pour.table_sheet import timing_of
 from cupwright.core.pour.timing import CueKind
 
 _BURNS_C = 60.0
@@ -230,11 +231,11 @@ def _skim() -> Task:
 
 
 def _taste(table: Table) -> Task:
-    timing = table.protocol.timing
+    begin, end = map(_clock, timing_of(table).first_taste_s)
     return Task(
         "Taste",
-        f"From {_clock(timing.taste_from_s)} to {_clock(timing.taste_to_s)} after the pour, and again as the "
-        "bowls cool; each taster in their own order, writing alone. Talk after the key is open.",
+        f"From {begin} to {end} after the pour, and again as the bowls cool; each taster in their own order, "
+        "writing alone. Talk after the key is open.",
         f"{_heat(table.plan.taste_from_c)} {_spoons(table.protocol)} {_caffeine(table)}",
     )
 

@@ -262,7 +262,7 @@ def _slot_cue(slot: _Slot, begin: int, broken: Mapping[int, int]) -> Cue:
 
 
 def _taste_cue(bowl: int, poured: int, timing: Timing) -> Cue:
-    begin, end = poured + timing.taste_from_s * 1000, poured + timing.taste_to_s * 1000
+    begin, end = (poured + seconds * 1000 for seconds in timing.first_taste_s)
     return Cue(CueKind.TASTE, bowl, begin, begin, end, end)
 
 

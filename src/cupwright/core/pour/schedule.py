@@ -156,7 +156,7 @@ def laid(sizes: tuple[int, ...], task: Task, timing: Timing) -> Schedule:
         if CueKind.BREAK in timing.acts:
             spread, least = max(spread, times.spread), least and times.least
             steeps += [broken - poured for poured, broken in zip(times.pours, times.breaks, strict=True)]
-        first, start = first + size, start + times.pours[-1] + timing.taste_to_s + PAUSE_S
+        first, start = first + size, start + times.pours[-1] + timing.first_taste_s[1] + PAUSE_S
     people = 1 + max((act.person for act in acts), default=-1)
     return Schedule(tuple(acts), tuple(flights), people, spread, tuple(steeps), timing, least)
 

@@ -1,17 +1,25 @@
 """The run sheet of a table: its plan's hands, its protocol's times, its flights, its clock."""
 
+from dataclasses import replace
+
 from cupwright.core.plan.table import Blinding, Plan, Table
+from cupwright.core.pour.first_taste import put_off_s
 from cupwright.core.pour.hands import Hands
 from cupwright.core.pour.laid import Schedule
 from cupwright.core.pour.run_sheet import Cue, run_sheet, unkept, unkept_in_words
 from cupwright.core.pour.schedule import keepable, people_needed, schedule
-from cupwright.core.pour.timing import CueKind
+from cupwright.core.pour.timing import CueKind, Timing
 from cupwright.errors import Refused
 
 
 def hands_of(plan: Plan) -> Hands:
     """Who pours, breaks and skims, by the plan."""
     return Hands(plan.pourers, plan.pour_s, plan.break_s, plan.skim_s)
+
+
+def timing_of(table: Table) -> Timing:
+    """The protocol's times, with the first taste put off where the plan wants it cooler."""
+    return replace(table.protocol.timing, put_off_s=put_off_s(table.plan, table.protocol))
 
 
 def flights_of(table: Table) -> tuple[int, ...]:
@@ -32,7 +40,7 @@ def schedule_of(table: Table) -> Schedule:
         If no number of people can keep the protocol's times.
     """
     flights = flights_of(table)
-    return keepable(sum(flights), hands_of(table.plan), table.protocol.timing, flights)
+    return keepable(sum(flights), hands_of(table.plan), timing_of(table), flights)
 
 
 def cues_of(table: Table) -> tuple[Cue, ...]:
@@ -44,7 +52,7 @@ def hands_warning(table: Table) -> tuple[str, ...]:
     """Why the plan's people cannot keep its bowls, as a sentence; empty if they can."""
     flights = flights_of(table)
     try:
-        schedule(sum(flights), hands_of(table.plan), table.protocol.timing, flights)
+        schedule(sum(flights), hands_of(table.plan), timing_of(table), flights)
     except Refused as refused:
         return (refused.sentence(),)
     return ()

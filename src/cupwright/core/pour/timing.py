@@ -23,7 +23,8 @@ class Timing:
     """Seconds. `pour_every_s` from one bowl to the next; all others from a bowl's own pour.
 
     `acts` are those that the table's protocol has; the times of others mean nothing. `pour_every_s` is the
-    pace where nobody's hands were measured.
+    pace where nobody's hands were measured. `put_off_s` is how much later than the protocol's the first taste
+    is, where a plan wants it cooler (first_taste.py); hands keep the protocol's own times all the same.
     """
 
     pour_every_s: int = 20
@@ -34,6 +35,12 @@ class Timing:
     taste_from_s: int = 480
     taste_to_s: int = 600
     acts: tuple[CueKind, ...] = tuple(CueKind)
+    put_off_s: int = 0
+
+    @property
+    def first_taste_s(self) -> tuple[int, int]:
+        """From when to when the first taste of a bowl is."""
+        return self.taste_from_s + self.put_off_s, self.taste_to_s + self.put_off_s
 
 
 STANDARD_TIMING = Timing()
