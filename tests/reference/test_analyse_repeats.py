@@ -1,6 +1,6 @@
 """The standard deviation of a repeat, against the published formula for duplicates and scipy.stats.
 
-Dahlberg (1940), Statistical Methods for Medical and Biological Students: s = sqrt(sum d^2 / 2n) (from memory);
+Dahlberg (1940), Statistical Methods for Medical and Biological Students: s = sqrt(sum d^2 / 2n), from memory;
 for more than two values a group the repeatability variance of ISO 5725-2 (from memory), as in a one-way
 analysis of variance.
 """
