@@ -4,7 +4,6 @@ import pytest
 
 from cupwright.core.pour.boiling import boiling, highest_altitude, pressure_at
 from cupwright.core.pour.cooling import vapour_kpa
-from cupwright.core.pour.heat_balance import evaporation_j_per_g
 from cupwright.core.pour.steam_table import boiling_c, density_g_per_ml, vapour_pressure_pa
 from cupwright.core.pour.units import celsius, fahrenheit
 
@@ -90,11 +89,6 @@ def test_the_short_formula_for_vapour_pressure_follows_the_formulation(
     """Buck (1981) against IAPWS-IF97, which a library computes; digits of steam tables from memory."""
     assert float(vapour_kpa(temperature)) == pytest.approx(vapour_pressure_pa(temperature) / 1000, rel=2e-3)
     assert float(vapour_kpa(temperature)) == pytest.approx(kilopascals, rel=3e-3)
-
-
-def test_the_heat_of_evaporation_is_that_of_the_steam_table():
-    """Steam tables after IAPWS-IF97: 2308 kJ/kg at 80 °C."""
-    assert evaporation_j_per_g(80) == pytest.approx(2308, rel=2e-3)
 
 
 def test_the_standards_temperatures_in_both_units():

@@ -1,15 +1,15 @@
 """Cooling against arithmetic done apart from this program, and against what was published of real cups."""
 
+import math
 from dataclasses import replace
 
 import numpy as np
 import pytest
 
 from cupwright.core.plan.table import Plan
-from cupwright.core.pour.cooling import temperatures, watts
-from cupwright.core.pour.cooling_fit import expected
-from cupwright.core.pour.heat_balance import evaporated_k, poured_c
-from cupwright.core.pour.newton import newton_minutes, newton_rate
+from cupwright.core.pour.cooling import Cup, temperatures, watts
+from cupwright.core.pour.cooling_fit import Cooling, expected
+from cupwright.core.pour.heat_balance import poured_c
 from cupwright.core.pour.units import celsius, fluid_ounces, grams, millilitres
 from cupwright.core.pour.vessel import VESSELS
 from cupwright.core.pour.windows import BEST_C, VERY_HOT_C
@@ -22,34 +22,38 @@ ANCHORED = [
 ]
 
 
+def dry_cup(start_c: float, room_c: float, rate: float) -> Cup:
+    """The program's cup without vapour: Newton's law with that rate per minute."""
+    return Cup(start_c=start_c, heat_j_k=900, dry_w_k=900 * rate / 60, wet_w_kpa=0, room_c=room_c)
+
+
 @pytest.mark.parametrize(("start", "room", "rate", "minutes"), ANCHORED)
 def test_newtons_law_through_the_protocols_71_degrees_at_nine_minutes(
     start: float, room: float, rate: float, minutes: tuple[float, ...]
 ):
     """Newton's law through one point (trade pages that restate the protocol), computed apart; printed
     digits."""
-    found = newton_rate(start, room, 71, 9)
+    anchored = math.log((start - room) / (71 - room)) / 9
+    assert anchored == pytest.approx(rate, abs=5e-5)
+    cup = dry_cup(start, room, anchored)
 
-    assert found == pytest.approx(rate, abs=5e-5)
+    cooling = Cooling(cup, cup, np.zeros((3, 3)))
+
+    assert cooling.reaches(71).minutes == pytest.approx(9, abs=0.01)
     for target, expected_min in zip((60, 57.8, 53, 45, 37.8), minutes, strict=True):
-        assert newton_minutes(start, room, found, target) == pytest.approx(expected_min, abs=0.051)
+        assert cooling.reaches(target).minutes == pytest.approx(expected_min, abs=0.051)
 
 
 def test_newtons_rate_between_eight_and_ten_minutes():
-    """The same anchor at 8 and at 10 min: 0.0314 and 0.0251 per minute."""
-    assert newton_rate(85, 22, 71, 8) == pytest.approx(0.0314, abs=5e-5)
-    assert newton_rate(85, 22, 71, 10) == pytest.approx(0.0251, abs=5e-5)
+    """The same anchor at 8 and at 10 min: 0.0314 and 0.0251 per minute, by their printed digits."""
+    assert float(temperatures(dry_cup(85, 22, 0.0314), 480)) == pytest.approx(71, abs=49 * 8 * 5e-5)
+    assert float(temperatures(dry_cup(85, 22, 0.0251), 600)) == pytest.approx(71, abs=49 * 10 * 5e-5)
 
 
 @pytest.mark.parametrize(("bowl_g", "start"), [(0, 91.3), (100, 83.2), (200, 76.8)])
 def test_a_cold_bowl_takes_its_share_of_the_heat(bowl_g: float, start: float):
     """Heat balance computed apart: 150 g at 93 °C, 8.25 g of grounds and a bowl of 0.85 J/(g K) at 22 °C."""
     assert poured_c(150, 93, 8.25, bowl_g * 0.85, 22)[0] == pytest.approx(start, abs=0.05)
-
-
-def test_a_gram_of_vapour_cools_a_cup_by_nearly_four_kelvin():
-    """2308 kJ/kg over 150 g of 4.18 J/(g K), computed apart: about 3.7 K."""
-    assert evaporated_k(1, 150, 80) == pytest.approx(3.7, abs=0.05)
 
 
 def test_the_default_bowl_is_at_the_first_taste_when_the_protocol_says():
@@ -98,7 +102,7 @@ def test_the_time_constant_of_a_ceramic_cup():
     cup = expected(Plan(name="t", coffees=("a",))).cup
     early, late = temperatures(cup, np.array([1800.0, 3600.0]))
 
-    assert 30 <= 1 / newton_rate(float(early), 22, float(late), 30) <= 55
+    assert 30 <= 30 / math.log((early - 22) / (late - 22)) <= 55
 
 
 def test_the_temperatures_of_burns_research():
