@@ -221,7 +221,7 @@ def _ratio_warning(grams_per_litre: float, standard: RecipeStandard) -> str:
         return ""
     middle, width = standard.grams_per_litre, float(allowed)
     return (
-        f"{grams_per_litre:g} g/L is outside {standard.name}'s {middle:g} g/L ({middle - width:.1f} to "
+        f"{grams_per_litre:g} g/L is outside the {middle:g} g/L of {standard.name} ({middle - width:.1f} to "
         f"{middle + width:.1f}); compare this table only with tables of the same ratio."
     )
 
@@ -231,7 +231,7 @@ def _kettle_warning(kettle_c: float, standard: RecipeStandard) -> str:
         return ""
     low, high = standard.pour_c
     return (
-        f"A kettle at {kettle_c:g} °C is outside {standard.name}'s {low:g} to {high:g} °C; "
+        f"A kettle at {kettle_c:g} °C is outside the {low:g} to {high:g} °C of {standard.name}; "
         "compare this table only with tables poured as hot."
     )
 

@@ -215,6 +215,6 @@ def test_warnings_name_the_standard_they_come_from():
 
     warnings = " ".join(recipe(PLAN, 1, standard=own).warnings)
 
-    assert "outside the house's sheet's 60 g/L (58.0 to 62.0)" in warnings
-    assert "the house's sheet's 90 to 92 °C" in warnings
+    assert "outside the 60 g/L of the house's sheet (58.0 to 62.0)" in warnings
+    assert "the 90 to 92 °C of the house's sheet" in warnings
     assert "the sizes of the house's sheet (180 to 190 mL)" in warnings
