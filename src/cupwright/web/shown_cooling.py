@@ -9,7 +9,7 @@ from cupwright.core.taste.note import Value
 from cupwright.web.shape import Shown
 
 if TYPE_CHECKING:
-    from cupwright.core.pour.cooling_fit import Estimate, Minute
+    from cupwright.core.pour.cooling_fit import Minute
     from cupwright.core.pour.cooling_report import CoolingReport
 
 
@@ -97,11 +97,6 @@ def cooling_shown(report: "CoolingReport") -> CoolingShown:
         for window in report.windows
     ]
     return CoolingShown.model_validate(whole)
-
-
-def cup_shown(cup: "Estimate | None") -> CupTemperatureShown | None:
-    """The temperature of a cup, if it can be told."""
-    return None if cup is None else CupTemperatureShown.model_validate(cup)
 
 
 def _minute(moment: "Minute") -> MinuteShown:
