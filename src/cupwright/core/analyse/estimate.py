@@ -2,9 +2,11 @@
 
 from dataclasses import dataclass
 
+from cupwright.core.analyse.tabular import Tabular
+
 
 @dataclass(frozen=True, slots=True)
-class Estimate:
+class Estimate(Tabular):
     """A number and the interval that goes with it, in the unit of the number.
 
     `level` is the coverage of the interval, in (0, 1).

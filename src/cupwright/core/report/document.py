@@ -58,6 +58,8 @@ class FigureKind(StrEnum):
     INTERVALS = "intervals"  # estimate, low, high per label
     DOTS = "dots"  # counts or shares per label, optionally by group
     SWATCHES = "swatches"  # the colours tasters picked, per coffee
+    MAP = "map"  # named points in two dimensions, with regions
+    LINES = "lines"  # how something moves with a number: a line with its band, one panel a group
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +71,9 @@ class Figure:
     INTERVALS  label, estimate, low, high (None without an interval), group (optional: one panel a group)
     DOTS       label, value, and low, high (a share and its interval) or of (of few: one round each)
     SWATCHES   group, label, colour (#rrggbb)
+    MAP        label, x, y, role ("coffee", "word", "taster": a shape each), and for a region of the label
+               the rows that draw it: label, ring (1, 2, .. along the edge), x, y, role "region"
+    LINES      group, label (the line), x, estimate, low, high (None without a band)
     """
 
     kind: FigureKind
@@ -76,6 +81,7 @@ class Figure:
     alt: str
     caption: str = ""
     x_title: str = ""
+    y_title: str = ""
     name: str = ""
     domain: tuple[float, float] | None = None
 
