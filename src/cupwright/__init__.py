@@ -1,3 +1,30 @@
-"""Cupwright: from a fair blind table to words and decisions that hold up."""
+"""Cupwright: from a fair blind table to words and decisions that hold up.
+
+Every statistic can be had from here (`from cupwright import icc`); docs/methods/ has a page for each. They are
+loaded when asked for, so that `import cupwright` stays light.
+"""
+
+from importlib import import_module
+from typing import Any
 
 __version__ = "0.1.0"
+
+_ROOM = "cupwright.core.analyse."
+# name -> the module of core/analyse that holds it
+_EXPORTS: dict[str, str] = {
+    "Estimate": "estimate",
+    "Scores": "scores",
+    "scores_of": "scores",
+}
+
+__all__ = ["__version__", *_EXPORTS]  # noqa: PLE0604 # the names of the table above are strings
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _EXPORTS:
+        raise AttributeError(f"module 'cupwright' has no attribute '{name}'")
+    return getattr(import_module(_ROOM + _EXPORTS[name]), name)
+
+
+def __dir__() -> list[str]:
+    return sorted(__all__)
