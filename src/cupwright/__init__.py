@@ -1,7 +1,7 @@
 """Cupwright: from a fair blind table to words and decisions that hold up.
 
-Every statistic can be had from here (`from cupwright import icc`); docs/methods/ has a page for each. They are
-loaded when asked for, so that `import cupwright` stays light.
+Every statistic can be had from here (`from cupwright import icc`); docs/methods/ has a page for each. They
+are loaded when asked for, so that `import cupwright` stays light.
 """
 
 from importlib import import_module
