@@ -87,7 +87,7 @@ def reopen_without_server(table):
 
 
 def saved_file(phone):
-    phone.page.locator("summary").click()
+    phone.page.locator("summary", has_text="More").click()
     saved = json.loads(downloaded(phone, "Save notes to a file", "button"))
     assert saved["cupwright_notes"] == 1
     return saved["notes"]

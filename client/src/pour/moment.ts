@@ -47,10 +47,15 @@ export interface Moment<Known extends Cue = Cue> {
   next: Known[];
 }
 
-/** `now` is the last act that came due and may still be done; `next` the `ahead` ones after it. */
+/** `now` is the last act of a hand that came due and may still be done; `next` the `ahead` ones after it. */
 export function momentOf<Known extends Cue>(cues: readonly Known[], now: number, ahead = 3): Moment<Known> {
-  const due = openCues(cues, now).filter((cue) => cue.due <= now && cue.kind !== "taste");
-  return { now: due.at(-1) ?? null, next: cues.filter((cue) => cue.due > now && !cue.done).slice(0, ahead) };
+  const acts = cues.filter((cue) => cue.kind !== "taste");
+  return { now: presentAt(acts, now), next: cues.filter((cue) => cue.due > now && !cue.done).slice(0, ahead) };
+}
+
+/** The last act that came due and may still be done, a first taste among them; null where there is none. */
+export function presentAt<Known extends Cue>(cues: readonly Known[], now: number): Known | null {
+  return openCues(cues, now).filter((cue) => cue.due <= now).at(-1) ?? null;
 }
 
 /** The acts of one person and what is everybody's; all acts where no person is chosen. */

@@ -4,7 +4,7 @@
  */
 import { Notebook } from "../local/notebook";
 import { fileName } from "../local/save_to_file";
-import { momentOf } from "../pour/moment";
+import { momentOf, presentAt } from "../pour/moment";
 import type { Correction, Cue, OwnWord, Pass, Value } from "../wire/types";
 import { type Lexicon, loadLexicon } from "../words/reading/lexicon";
 import { taster } from "../words/taster_en";
@@ -109,9 +109,15 @@ export class Sitting {
 
   /** The act at the table now, or the next one; null before the clock is started and after the last act. */
   get due(): Due | null {
-    const moment = momentOf(this.known?.table.cues ?? [], this.now, 1);
-    const cue = (moment.now ?? moment.next[0] ?? null) as Cue | null;
-    return cue && { cue, isNow: moment.now !== null };
+    const cues = this.cues;
+    const now = presentAt(cues, this.now);
+    const cue = now ?? momentOf(cues, this.now, 1).next[0] ?? null;
+    return cue && { cue, isNow: now !== null };
+  }
+
+  /** Everything that is due at the table, as the device last heard it; with `now` it needs no server. */
+  get cues(): readonly Cue[] {
+    return this.known?.table.cues ?? [];
   }
 
   /** Whether the key is open, so that nothing can be written any more. */

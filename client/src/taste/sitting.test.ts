@@ -167,3 +167,21 @@ test("reads by the house's own words and by what the taster has said, and learns
   const before = seat.reader;
   expect(seat.reader).toBe(before);
 });
+
+test("a first taste stays in sight while it may still be taken, with or without the server", async () => {
+  const due = server.now - 30_000;
+  const cue = { kind: "taste" as const, bowl: 0, place: "274", number: 1, due, earliest: due, latest: due + 60_000, ends: due + 60_000, ...ALONE };
+  server.table = aTable({ sheet, cues: [cue] });
+  await joined();
+  let clock = server.now;
+  const here = await sitting(() => clock);
+  await here.notebook.sync();
+  server.down = true;
+
+  here.beat();
+  expect(here.due).toMatchObject({ cue: { kind: "taste", place: "274" }, isNow: true });
+
+  clock += 40_000;
+  here.beat();
+  expect(here.due).toBeNull();
+});

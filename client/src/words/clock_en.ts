@@ -15,6 +15,9 @@ export function bowlNames(bowls: readonly Bowl[]): (bowl: number) => string {
   };
 }
 
+/** A name as it is spoken: a code digit by digit, since nobody at a table says "three hundred and ten". */
+export const asSpoken = (name: string): string => name.replace(/^\d+/, (code) => [...code].join(" "));
+
 export const clockWords = {
   person: (person: number): string => `Person ${person + 1}`,
   whose: "My hands",
@@ -47,6 +50,8 @@ export const clockWords = {
   unmark: { pour: "Not poured then", break: "Not broken yet", skim: "Not skimmed yet", aside: "Take it up again" },
 
   calls: "Call acts out on this device",
+  howCalled: (spoken: boolean, felt: boolean): string =>
+    spoken ? (felt ? "spoken and felt" : "spoken") : felt ? "felt" : "silent: only to be seen",
   speak: "Speak",
   vibrate: "Vibrate",
   hello: "Acts are called out.",

@@ -118,6 +118,8 @@ export const taster = {
     next: (kind: CueKind, name: string, left: string): string => `${startingLarge(CUES[kind])} ${name} in ${left}`,
     now: (kind: CueKind, name: string): string => `Now: ${CUES[kind]} ${name}`,
     done: "All cups may be tasted",
+    calls: "Calls of the clock",
+    said: (kind: CueKind, name: string): string => `${startingLarge(CUES[kind])} ${name}`,
   },
 
   kept: {
