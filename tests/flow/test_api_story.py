@@ -94,8 +94,8 @@ def test_the_brief_gives_grams_water_kettle_and_order_of_work(desk, draft):
 
     assert brief["recipe"]["dose_g"] == 11.0
     assert brief["recipe"]["total_coffee_g"] == pytest.approx(3 * (2 * 11.0 + 5.0))
-    assert brief["recipe"]["kettle_c"] == 93.0
-    assert brief["recipe"]["kettle_f"] == pytest.approx(199.4)
+    assert brief["recipe"]["kettle_c"] == 95.0
+    assert brief["recipe"]["kettle_f"] == pytest.approx(203.0)
     assert brief["recipe"]["water_to_heat_ml"] > 6 * 200
     assert len(brief["tasks"]) >= 6
     assert any("cald" in task["caution"] for task in brief["tasks"])

@@ -21,7 +21,7 @@ export function freshForm(): PlanForm {
     bowl_ml: 200,
     grams_per_litre: 55,
     scale_step_g: 0.1,
-    kettle_c: 93,
+    kettle_c: 95,
     spare_bowl: false,
     purge_g: 5,
     blinding: "codes",

@@ -30,7 +30,7 @@ def add_to(commands: Commands) -> None:
         "--water-step", metavar="VOLUME", default="1ml", help="the water's step: 1ml, 0.1floz"
     )
     parser.add_argument("--purge", metavar="WEIGHT", help="through the grinder before each sample (5g)")
-    parser.add_argument("--kettle", metavar="TEMPERATURE", help="kettle: 93C, 200F (93C)")
+    parser.add_argument("--kettle", metavar="TEMPERATURE", help="kettle: 95C, 203F (95C)")
     parser.add_argument(
         "--altitude",
         metavar="HEIGHT",

@@ -95,7 +95,7 @@ class PlanIn(Wire):
     bowl_ml: Amount = 200.0
     grams_per_litre: Amount = 55.0
     scale_step_g: Amount = 0.1
-    kettle_c: Amount = 93.0
+    kettle_c: Amount = 95.0
     spare_bowl: bool = False
     purge_g: Amount = 5.0
     blinding: Blinding = Blinding.CODES

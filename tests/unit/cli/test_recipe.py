@@ -11,7 +11,7 @@ def test_amounts_come_in_both_systems_of_units(cli):
     assert answer.code == 0
     assert "11.4 g (0.402 oz) a bowl" in answer.out
     assert "12 of 207 mL (7.0 fl oz)" in answer.out
-    assert "93 °C (199.4 °F)" in answer.out
+    assert "95 °C (203.0 °F)" in answer.out
     assert "Acidity, body, balance: about 71 °C" in answer.out
     assert "Brim" not in answer.out
 

@@ -104,7 +104,7 @@ def test_the_brief_follows_the_protocol() -> None:
 
 def test_what_the_brief_tells_as_a_deviation_it_does_not_warn_of_as_well() -> None:
     tools = bench().tools
-    plan = a_plan(tools, grams_per_litre=70.0, kettle_c=97.0, bowl_ml=400.0)
+    plan = a_plan(tools, grams_per_litre=70.0, kettle_c=98.0, bowl_ml=400.0)
 
     found = preview_brief(tools, plan)
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from cupwright.core.plan.deviation import amount, counted
 from cupwright.core.plan.protocol import Protocol, Stage, in_words
 from cupwright.core.plan.rest import window_in_words
+from cupwright.core.pour.boiling import POUR_LOSS_K
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,8 +30,8 @@ def suggested(protocol: Protocol) -> dict[str, float]:
     if protocol.bowls:
         found["bowls_per_sample"] = protocol.bowls.least
     if protocol.water and protocol.water.closed:
-        # A kettle is set in whole degrees.
-        found["kettle_c"] = float(round(sum(protocol.water.closed) / 2))
+        # The band is meant at the grounds; a kettle is set in whole degrees.
+        found["kettle_c"] = float(round((sum(protocol.water.closed) + sum(POUR_LOSS_K)) / 2))
     if protocol.taste.about_c is not None:
         found["taste_from_c"] = protocol.taste.about_c
     return found

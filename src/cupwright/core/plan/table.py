@@ -41,7 +41,7 @@ class Plan:
     bowl_ml: float = 200.0
     grams_per_litre: float = 55.0
     scale_step_g: float = 0.1
-    kettle_c: float = 93.0
+    kettle_c: float = 95.0
     spare_bowl: bool = False
     purge_g: float = 5.0
     blinding: Blinding = Blinding.CODES

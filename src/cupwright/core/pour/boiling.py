@@ -6,9 +6,10 @@ kettle and grounds, 1 to 3 K: common practice, from memory. Weather moves the pr
 
 import math
 from dataclasses import dataclass
+from decimal import Decimal
 
 from cupwright.core.pour.steam_table import STANDARD_PRESSURE_PA, boiling_c, vapour_pressure_pa
-from cupwright.core.pour.units import fahrenheit
+from cupwright.core.pour.units import decimal, fahrenheit
 from cupwright.errors import Refused
 
 LOWEST_M, HIGHEST_M = -430.0, 5500.0  # the shore of the deepest lake, and above where people live
@@ -76,7 +77,7 @@ def boiling(kettle_c: float, *, altitude_m: float = 0.0, pressure_pa: float | No
     Error: by altitude ± 0.55 K, as the weather has it (2 kPa at sea level); else that of the barometer.
     """
     if not math.isfinite(kettle_c):
-        raise Refused("The kettle temperature is not a finite number.", todo="Give it in °C, as 93.")
+        raise Refused("The kettle temperature is not a finite number.", todo="Give it in °C, as 95.")
     pressure = pressure_at(altitude_m) if pressure_pa is None else _checked_pressure(pressure_pa)
     boils = boiling_c(pressure)
     reached = min(kettle_c, boils)
@@ -94,11 +95,40 @@ def highest_altitude(celsius: float) -> float:
     return float((1 - ratio ** (1 / _EXPONENT)) / _LAPSE_PER_M)
 
 
+def off_at_grounds(water_c: float, low_c: float | None, high_c: float | None) -> Decimal:
+    """By how many kelvin all that may arrive lies below (negative) or above a band at the grounds; else 0.
+
+    Parameters
+    ----------
+    water_c : float
+        In the kettle.
+    low_c, high_c : float or None
+        The band at the grounds; None where an end is open.
+
+    Notes
+    -----
+    Error: the loss on the way is known to 1 to 3 K only, so whatever may lie within counts as within.
+    """
+    least, most = (decimal(loss) for loss in POUR_LOSS_K)
+    if low_c is not None and decimal(water_c) - least < decimal(low_c):
+        return decimal(water_c) - least - decimal(low_c)
+    if high_c is not None and decimal(water_c) - most > decimal(high_c):
+        return decimal(water_c) - most - decimal(high_c)
+    return Decimal(0)
+
+
+def at_grounds_in_words(water_c: float) -> str:
+    """What arrives of water of that temperature: "92 to 94 °C at the grounds"."""
+    least, most = (decimal(loss) for loss in POUR_LOSS_K)
+    low, high = (f"{decimal(water_c) - loss:.1f}".removesuffix(".0") for loss in (most, least))
+    return f"{low} to {high} °C at the grounds"
+
+
 def boiling_warnings(place: Boiling, pour_c: tuple[float, float] | None) -> tuple[str, ...]:
     """Where the water cannot be as hot as asked, or as the standard wants it; whole sentences."""
     if place.reaches:
         return ()
-    if pour_c is None or place.boils_c >= pour_c[0]:
+    if pour_c is None or place.boils_c >= pour_c[0] + POUR_LOSS_K[0]:
         return (_too_hot(place),)
     return (_too_hot(place), _below(pour_c[0]))
 
@@ -121,8 +151,8 @@ def _too_hot(place: Boiling) -> str:
 
 def _below(least_c: float) -> str:
     return (
-        f"Above {highest_altitude(least_c):.0f} m no open kettle reaches the standard's {least_c:g} °C; "
-        "compare this table only with tables poured at the same place."
+        f"Above {highest_altitude(least_c + POUR_LOSS_K[0]):.0f} m no open kettle gives the standard's "
+        f"{least_c:g} °C at the grounds; compare this table only with tables poured at the same place."
     )
 
 

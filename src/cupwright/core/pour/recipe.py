@@ -9,7 +9,13 @@ from dataclasses import dataclass
 from decimal import ROUND_HALF_UP
 
 from cupwright.core.plan.table import Plan
-from cupwright.core.pour.boiling import Boiling, boiling, boiling_warnings
+from cupwright.core.pour.boiling import (
+    Boiling,
+    at_grounds_in_words,
+    boiling,
+    boiling_warnings,
+    off_at_grounds,
+)
 from cupwright.core.pour.brim import Brim, brim
 from cupwright.core.pour.standard import CUPPING_STANDARD, RecipeStandard
 from cupwright.core.pour.steam_table import density_g_per_ml
@@ -227,12 +233,12 @@ def _ratio_warning(grams_per_litre: float, standard: RecipeStandard) -> str:
 
 
 def _kettle_warning(kettle_c: float, standard: RecipeStandard) -> str:
-    if standard.pour_c is None or standard.pour_c[0] <= kettle_c <= standard.pour_c[1]:
+    if standard.pour_c is None or not off_at_grounds(kettle_c, *standard.pour_c):
         return ""
     low, high = standard.pour_c
     return (
-        f"A kettle at {kettle_c:g} °C is outside the {low:g} to {high:g} °C of {standard.name}; "
-        "compare this table only with tables poured as hot."
+        f"A kettle at {kettle_c:g} °C gives {at_grounds_in_words(kettle_c)}, outside the {low:g} to {high:g} "
+        f"°C of {standard.name}; compare this table only with tables poured as hot."
     )
 
 

@@ -104,7 +104,7 @@ def test_the_amounts_are_those_of_the_recipe():
     )
     assert "10.67 to 11.33 g" in tasks["Weigh the beans"].detail
     assert "142 g" in tasks["Weigh the beans"].detail
-    assert "2.8 L to 93 °C (199.4 °F): 2.4 L for the bowls" in tasks["Heat the water"].detail
+    assert "2.8 L to 95 °C (203.0 °F): 2.4 L for the bowls" in tasks["Heat the water"].detail
     assert "200 mL" in tasks["Pour"].detail
 
 
@@ -119,7 +119,7 @@ def test_a_small_kettle_is_told_in_millilitres_so_that_the_rest_can_be_seen():
     # by hand: 2 coffees * 150 mL = 300 mL, and 15 % more
     small = replace(PLAN, bowls_per_sample=1, bowl_ml=150)
 
-    assert "350 mL to 93 °C (199.4 °F): 300 mL for the bowls" in work(small)["Heat the water"].detail
+    assert "350 mL to 95 °C (203.0 °F): 300 mL for the bowls" in work(small)["Heat the water"].detail
 
 
 def test_the_caffeine_counts_the_bowls_and_the_passes_that_are_tasted():
