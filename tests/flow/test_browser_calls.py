@@ -39,7 +39,7 @@ def open_calls(phone):
 
 
 def test_a_taster_who_asks_for_it_is_called_to_the_first_taste_without_the_server(table):
-    """Both phones show the moment; only the one that was asked to says it, and it still does after a reload."""
+    """Both phones show the moment; only the one asked to says it, after a reload too."""
     ada, ben = table.phones.values()
     open_calls(ada)
     ada.page.get_by_label("Speak").check()
