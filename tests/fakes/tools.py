@@ -11,6 +11,7 @@ from typing import Any
 from tests.fakes.memory import MemoryStore
 from tests.fakes.values import NOON
 
+from cupwright.core.analyse.text_columns import TextColumns, columns_of
 from cupwright.core.ids import time_ordered_id
 from cupwright.core.plan.table import Table
 from cupwright.core.pour.labels import LabelSheet
@@ -82,6 +83,9 @@ class FakeSpreadsheets:
     def read(self, data: bytes, file: str) -> Rows:
         headings, *lines = [tuple(line.split(",")) for line in data.decode().splitlines()]
         return Rows(file, headings, tuple(Row(number, line) for number, line in enumerate(lines, start=2)))
+
+    def columns(self, data: bytes, file: str) -> TextColumns:
+        return columns_of(self.read(data, file))
 
 
 class FakePassphrases:

@@ -15,7 +15,7 @@ from contextlib import AbstractContextManager
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
-from typing import Any, Protocol
+from typing import TYPE_CHECKING, Any, Protocol
 
 from cupwright.core.plan.coffee import Coffee
 from cupwright.core.plan.table import Table
@@ -27,6 +27,9 @@ from cupwright.core.rows import Rows
 from cupwright.core.taste.correction import Correction
 from cupwright.core.taste.note import Note
 from cupwright.core.words.own_words import Addition
+
+if TYPE_CHECKING:
+    from cupwright.core.analyse.text_columns import TextColumns
 
 
 @dataclass(frozen=True, slots=True)
@@ -316,6 +319,10 @@ class Spreadsheets(Protocol):
 
     def read(self, data: bytes, file: str) -> Rows:
         """The rows of a file whose name is `file`. Raises BadFile (file, line, column) or TooLarge."""
+        ...
+
+    def columns(self, data: bytes, file: str) -> "TextColumns":
+        """The same column by column, for files of up to millions of lines."""
         ...
 
 

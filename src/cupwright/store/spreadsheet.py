@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import islice
+from typing import TYPE_CHECKING
 
 from cupwright.core.plan.names import folded, is_writable
 from cupwright.core.rows import Row, Rows
@@ -9,9 +10,15 @@ from cupwright.errors import BadFile, Place, TooLarge
 from cupwright.store.comma_separated import csv_lines
 from cupwright.store.workbook import xlsx_lines
 
+if TYPE_CHECKING:
+    from cupwright.core.analyse.text_columns import TextColumns
+
 MOST_BYTES = 50_000_000
 MOST_LINES = 200_000
 MOST_COLUMNS = 200
+# Column by column, a line takes up far less room.
+MOST_LONG_BYTES = 100_000_000
+MOST_LONG_LINES = 2_000_000
 
 _ZIP = b"PK\x03\x04"
 _OLE2 = bytes.fromhex("d0cf11e0a1b11ae1")
@@ -23,44 +30,64 @@ class FileRows:
     """Implements steps.ports.Spreadsheets."""
 
     def read(self, data: bytes, file: str) -> Rows:
-        if len(data) > MOST_BYTES:
-            raise TooLarge(
-                f"The file has {len(data) / 1e6:.0f} MB; {MOST_BYTES / 1e6:.0f} MB are read.",
-                todo="Split it.",
-                where=Place(file),
-            )
-        if data.startswith(_OLE2):
-            raise BadFile(
-                "This is a spreadsheet in an old or protected form.",
-                todo="Save it as XLSX without a password, or as CSV.",
-                where=Place(file),
-            )
-        if data.startswith(_ZIP):
-            return _rows(xlsx_lines(data, file, lines=MOST_LINES + 1, columns=MOST_COLUMNS + 1), file)
-        return _rows(csv_lines(data, file), file)
+        return _rows(_lines(data, file, MOST_BYTES, MOST_LINES), file)
+
+    def columns(self, data: bytes, file: str) -> "TextColumns":
+        # numpy loads with the first file that is read this way.
+        from cupwright.core.analyse.text_columns import coded
+
+        lines = _counted(_lines(data, file, MOST_LONG_BYTES, MOST_LONG_LINES), file, MOST_LONG_LINES)
+        number, first = next((one for one in lines if any(cell.strip() for cell in one[1])), (0, ()))
+        columns = coded(file, _headings_of(number, first, file), lines)
+        for column in columns.columns:
+            for code, text in enumerate(column.texts):
+                if not text.isascii() and not is_writable(text):
+                    _require_writable(text, columns.at(column.first(code), column.heading))
+        return columns
+
+
+def _lines(data: bytes, file: str, most_bytes: int, most_lines: int) -> Lines:
+    if len(data) > most_bytes:
+        raise TooLarge(
+            f"The file has {len(data) / 1e6:.0f} MB; {most_bytes / 1e6:.0f} MB are read.",
+            todo="Split it.",
+            where=Place(file),
+        )
+    if data.startswith(_OLE2):
+        raise BadFile(
+            "This is a spreadsheet in an old or protected form.",
+            todo="Save it as XLSX without a password, or as CSV.",
+            where=Place(file),
+        )
+    if data.startswith(_ZIP):
+        return xlsx_lines(data, file, lines=most_lines + 1, columns=MOST_COLUMNS + 1)
+    return csv_lines(data, file)
 
 
 def _rows(lines: Lines, file: str) -> Rows:
     """Headings and rows from numbered lines; lines with nothing in them are left out."""
-    filled = _filled(lines, file)
+    filled = (one for one in _counted(lines, file, MOST_LINES) if any(cell.strip() for cell in one[1]))
     number, first = next(filled, (0, ()))
-    if not first:
-        raise BadFile("The file has nothing in it.", todo="Choose another file.", where=Place(file))
-    headings = _headings(first, number, file)
+    headings = _headings_of(number, first, file)
     rows = tuple(_row(found, cells, headings, file) for found, cells in filled)
     return Rows(file, headings, rows)
 
 
-def _filled(lines: Lines, file: str) -> Iterator[tuple[int, Sequence[str]]]:
+def _headings_of(line: int, cells: Sequence[str], file: str) -> tuple[str, ...]:
+    if not cells:
+        raise BadFile("The file has nothing in it.", todo="Choose another file.", where=Place(file))
+    return _headings(cells, line, file)
+
+
+def _counted(lines: Lines, file: str, most: int) -> Iterator[tuple[int, Sequence[str]]]:
     for number, cells in lines:
-        if number > MOST_LINES:
+        if number > most:
             raise TooLarge(
-                f"The file has more than the {MOST_LINES} lines that are read.",
+                f"The file has more than the {most} lines that are read.",
                 todo="Split it.",
                 where=Place(file),
             )
-        if any(cell.strip() for cell in cells):
-            yield number, cells
+        yield number, cells
 
 
 def _headings(cells: Sequence[str], line: int, file: str) -> tuple[str, ...]:

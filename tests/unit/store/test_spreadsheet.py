@@ -10,7 +10,7 @@ from openpyxl import Workbook
 
 from cupwright.core.rows import Row, Rows
 from cupwright.errors import BadFile, TooLarge
-from cupwright.store.spreadsheet import MOST_COLUMNS, MOST_LINES, FileRows
+from cupwright.store.spreadsheet import MOST_COLUMNS, MOST_LINES, MOST_LONG_LINES, FileRows
 
 TEXT = "name,note\nMorning Lot,“crème brûlée” – très doux\nEvening Lot,plum\n"
 ROWS = (Row(2, ("Morning Lot", "“crème brûlée” – très doux")), Row(3, ("Evening Lot", "plum")))
@@ -238,3 +238,25 @@ def test_a_workbook_made_to_burst_is_refused_at_once(bomb: str) -> None:
     assert refusal.value.sentence().startswith("bomb.xlsx")
     # About a second each; ruled out here are the minutes that unpacking it all would take.
     assert took < 10
+
+
+def test_column_by_column_a_file_holds_the_same_cells_and_lines():
+    columns = FileRows().columns(b"taster,coffee\n\n Ada ,C1\nBen\nAda,C1\n", "s.csv")
+
+    taster, coffee = columns.columns
+    assert columns.lines.tolist() == [3, 4, 5]
+    assert [taster.texts[code] for code in taster.codes] == ["Ada", "Ben", "Ada"]
+    assert [coffee.texts[code] for code in coffee.codes] == ["C1", "", "C1"]
+
+
+def test_column_by_column_more_lines_are_read_but_not_without_end():
+    more = b"v\n" + b"1\n" * (MOST_LINES + 5)
+
+    assert len(FileRows().columns(more, "s.csv").lines) == MOST_LINES + 5
+    with pytest.raises(TooLarge, match=f"more than the {MOST_LONG_LINES} lines"):
+        FileRows().columns(b"v\n" + b"1\n" * MOST_LONG_LINES, "s.csv")
+
+
+def test_column_by_column_a_line_that_is_too_long_is_named():
+    with pytest.raises(BadFile, match=r"line 3: The line has 3 cells under 2 headings"):
+        FileRows().columns(b"a,b\n1,2\n1,2,3\n", "s.csv")
