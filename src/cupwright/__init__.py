@@ -13,6 +13,7 @@ _ROOM = "cupwright.core.analyse."
 # name -> the module of core/analyse that holds it
 _EXPORTS: dict[str, str] = {
     "Estimate": "estimate",
+    "crossed_components": "components",
     "Scores": "scores",
     "scores_of": "scores",
 }
