@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from cupwright.core.analyse.score_numbers import numbers_of, ranks_of
-from cupwright.core.analyse.scores import Floats, Ints, Scores
+from cupwright.core.analyse.scores import Floats, Ints, Scores, counted_repeats
 from cupwright.core.analyse.text_columns import TextColumn, TextColumns
 from cupwright.errors import BadFile, Place, Refused
 
@@ -209,14 +209,9 @@ class _Builder:
     def _repeats(self, coffee: Ints, taster: Ints, table: Ints | None) -> Ints:
         """How often this taster scored this coffee before, by table, number of the repeat and line."""
         numbered = self.roles.get("repeat")
-        keys: list[Ints] = [self.rows]
-        keys += [ranks_of(numbered)[self.rows]] if numbered else []
+        keys = [ranks_of(numbered)[self.rows]] if numbered else []
         keys += [table] if table is not None else []
-        order = np.lexsort((*keys, taster, coffee))
-        cell = coffee[order] * (int(taster.max()) + 1) + taster[order]
-        repeat = np.empty(len(order), np.int64)
-        repeat[order] = np.arange(len(order)) - np.searchsorted(cell, cell)
-        return repeat
+        return counted_repeats(coffee, taster, *keys)
 
     def _refuse_doubled(self) -> None:
         """Two lines that are alike in all that tells scores apart cannot both be meant."""

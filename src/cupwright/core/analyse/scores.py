@@ -114,6 +114,15 @@ def scores_of(values: Scores | Floats, *, coffees: Sequence[str] = (), tasters: 
     return Scores(*names, coffee, taster, found, repeat)
 
 
+def counted_repeats(coffee: Ints, taster: Ints, *order: Floats | Ints) -> Ints:
+    """How often each row's taster had scored its coffee before, shape (n,); `order`: by what, last first."""
+    rows = np.lexsort((np.arange(len(coffee)), *order, taster, coffee))
+    cell = coffee[rows] * (int(taster.max(initial=0)) + 1) + taster[rows]
+    repeat = np.empty(len(rows), np.int64)
+    repeat[rows] = np.arange(len(rows)) - np.searchsorted(cell, cell)
+    return repeat
+
+
 def _names(given: Sequence[str], count: int, what: str) -> tuple[str, ...]:
     if given and len(given) != count:
         raise Refused(f"{count} {what}s have {len(given)} names.", todo=f"Give one name a {what}.")
