@@ -167,6 +167,21 @@ def test_a_reading_is_kept_with_the_clock_and_the_curve_goes_by_it() -> None:
     assert (table.id, "clock") in on.news
 
 
+def test_a_reading_moves_the_call_to_taste_on_every_screen_and_no_act_of_a_hand() -> None:
+    on = bench()
+    table = tasting(on.tools)
+    before = run_sheet(on.tools, table.id)
+    on.clock.forward(minutes=7)
+
+    note_reading(on.tools, table.id, 0, 80.0)
+
+    after = run_sheet(on.tools, table.id)
+    tastes = [[cue.due for cue in cues if cue.kind is CueKind.TASTE] for cues in (before, after)]
+    assert all(later > sooner for sooner, later in zip(*tastes, strict=True))
+    acts = [[cue for cue in cues if cue.kind is not CueKind.TASTE] for cues in (before, after)]
+    assert acts[0] == acts[1]
+
+
 @pytest.mark.parametrize(
     ("celsius", "says"),
     [(154.0, "boils at 100.0"), (101.0, "boils"), (-1.0, "ice"), (float("nan"), "finite")],

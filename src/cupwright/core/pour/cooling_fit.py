@@ -31,6 +31,8 @@ THERMOMETER_K = 0.5
 BOWL_K = 0.8  # from bowl to bowl
 MODEL_K = 0.7  # what the model cannot follow
 LEVEL = 0.95
+# A reading this many of its own errors away is rather another cup's or a slip of the pen.
+DOUBTFUL = 3.0
 LONGEST_S = 6 * 3600.0
 
 _ROUNDS = 12
@@ -71,6 +73,11 @@ class Cooling:
     misfit: float = 0.0
     level: float = LEVEL
     _at: Floats = field(default_factory=lambda: np.zeros(3), repr=False)
+
+    @property
+    def is_doubtful(self) -> bool:
+        """Whether the readings do not go together, so that one of them may be no reading of these bowls."""
+        return self.misfit > DOUBTFUL
 
     def band(self, seconds: ArrayLike) -> tuple[Floats, Floats, Floats]:
         """Estimate, low and high in °C at some seconds after the pour, each of the same shape."""

@@ -12,8 +12,6 @@ from cupwright.core.pour.vessel import vessel_of
 from cupwright.core.pour.windows import Window, heat_caution, windows
 
 SHOWN_MINUTES = 90
-# A reading this many of its own errors away is rather another cup's or a slip of the pen.
-DOUBTFUL = 3.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +90,7 @@ def _report(cooling: Cooling, plan: Plan, protocol: Protocol, readings: tuple[Re
 
 
 def _doubt(cooling: Cooling) -> str:
-    if cooling.misfit <= DOUBTFUL:
+    if not cooling.is_doubtful:
         return ""
     if cooling.readings == 1:
         return (

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from cupwright.core.plan.table import Blinding, Plan, Table
-from cupwright.core.pour.first_taste import put_off_s
+from cupwright.core.pour.first_taste import MOST_PUT_OFF_S, put_off_by_readings_s, put_off_s
 from cupwright.core.pour.hands import Hands
 from cupwright.core.pour.laid import Schedule
 from cupwright.core.pour.run_sheet import Cue, run_sheet, unkept, unkept_in_words
@@ -18,8 +18,41 @@ def hands_of(plan: Plan) -> Hands:
 
 
 def timing_of(table: Table) -> Timing:
-    """The protocol's times, with the first taste put off where the plan wants it cooler."""
-    return replace(table.protocol.timing, put_off_s=put_off_s(table.plan, table.protocol))
+    """The protocol's times, with the first taste put off as the plan, or what was read, asks for it."""
+    readings = _readings(table)
+    if readings:
+        return _put_off(table, put_off_by_readings_s(table.plan, table.protocol, readings))
+    return _put_off(table, put_off_s(table.plan, table.protocol))
+
+
+def _put_off(table: Table, seconds: int) -> Timing:
+    return replace(table.protocol.timing, put_off_s=seconds)
+
+
+def _readings(table: Table) -> tuple[tuple[float, float], ...]:
+    """Seconds after its own pour and °C, of the bowls whose pour no call to taste moves.
+
+    A later flight that nobody has begun to mark waits for the first taste of the one before it: its readings
+    would move the very pours that they count from.
+    """
+    if table.clock.started_at is None or not table.clock.readings:
+        return ()
+    soonest, latest = (_poured(table, _put_off(table, seconds)) for seconds in (0, MOST_PUT_OFF_S))
+    return tuple(
+        ((at - soonest[bowl]) / 1000, celsius)
+        for bowl, at, celsius in table.clock.readings
+        if bowl in soonest and soonest[bowl] == latest[bowl] <= at
+    )
+
+
+def _poured(table: Table, timing: Timing) -> dict[int, int]:
+    cues = run_sheet(_laid(table, timing), table.clock)
+    return {cue.bowl: cue.due for cue in cues if cue.kind is CueKind.POUR}
+
+
+def _laid(table: Table, timing: Timing) -> Schedule:
+    flights = flights_of(table)
+    return keepable(sum(flights), hands_of(table.plan), timing, flights)
 
 
 def flights_of(table: Table) -> tuple[int, ...]:
@@ -39,8 +72,7 @@ def schedule_of(table: Table) -> Schedule:
     Refused
         If no number of people can keep the protocol's times.
     """
-    flights = flights_of(table)
-    return keepable(sum(flights), hands_of(table.plan), timing_of(table), flights)
+    return _laid(table, timing_of(table))
 
 
 def cues_of(table: Table) -> tuple[Cue, ...]:

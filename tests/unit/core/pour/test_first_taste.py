@@ -10,6 +10,7 @@ from cupwright.core.plan.planning import laid
 from cupwright.core.plan.protocol_file import builtin_protocol
 from cupwright.core.plan.table import Plan, Table
 from cupwright.core.pour.clock import Clock
+from cupwright.core.pour.cooling_fit import fitted
 from cupwright.core.pour.cup_temperature import expected_of_plan
 from cupwright.core.pour.first_taste import MOST_PUT_OFF_S, put_off_s
 from cupwright.core.pour.laid import PAUSE_S
@@ -89,3 +90,74 @@ def test_the_order_of_work_says_the_later_time():
     minutes, seconds = divmod(480 + timing_of(cooler).put_off_s, 60)
 
     assert tasks["Taste"].detail.startswith(f"From {minutes}:{seconds:02d} to ")
+
+
+def read(table: Table, *readings: tuple[int, int, float], pours: tuple[tuple[int, int], ...] = ()) -> Table:
+    """A table whose clock was started at 0; readings are (bowl, ms, °C)."""
+    return replace(table, clock=Clock(started_at=0, readings=readings, pours=pours))
+
+
+def first_taste(table: Table, bowl: int = 0) -> int:
+    """Seconds after the bowl's own pour, at which it is called."""
+    due = {(cue.kind, cue.bowl): cue.due for cue in cues_of(table)}
+    return (due[CueKind.TASTE, bowl] - due[CueKind.POUR, bowl]) // 1000
+
+
+@pytest.mark.parametrize("off_k", [-4.0, 4.0])
+def test_a_reading_moves_the_call_to_when_the_fitted_curve_is_cool_enough(off_k: float):
+    table = table_of(replace(PLAN, taste_from_c=60.0))
+    seen = expected_of_plan(table.plan, CUPPING).at(300).celsius + off_k
+
+    moved = first_taste(read(table, (0, 300_000, seen)))
+
+    curve = fitted(expected_of_plan(table.plan, CUPPING), [(300.0, seen)])
+    assert curve.at(moved).celsius <= 60.0 < curve.at(moved - 60).celsius
+    assert (moved > first_taste(read(table))) is (off_k > 0)
+
+
+def test_a_bowl_read_hotter_than_its_protocol_holds_for_is_called_later():
+    hot = read(table_of(PLAN), (0, 420_000, 80.0))
+
+    assert first_taste(read(table_of(PLAN))) == 480
+    assert first_taste(hot) > 480
+
+
+def test_no_bowl_is_called_before_the_protocols_time():
+    assert first_taste(read(table_of(PLAN), (0, 240_000, 62.0))) == 480
+
+
+def test_readings_that_do_not_go_together_move_no_call():
+    """A slip of the pen: 58 for 85 °C after three minutes, then a bowl as hot as it is expected to be."""
+    table = read(table_of(PLAN), (0, 180_000, 58.0), (0, 420_000, 74.0), (1, 480_000, 73.0))
+
+    assert first_taste(table) == 480
+
+
+def test_a_reading_that_is_taken_back_moves_the_call_back():
+    table = read(table_of(PLAN), (0, 420_000, 80.0))
+
+    assert first_taste(replace(table, clock=table.clock.unread(0, 420_000))) == 480
+
+
+def test_a_reading_moves_no_hands():
+    plain, hot = (read(table_of(PLAN), *readings) for readings in ((), ((0, 420_000, 80.0),)))
+
+    hands = [[cue for cue in cues_of(table) if cue.kind in HANDS] for table in (plain, hot)]
+
+    assert hands[0] == hands[1]
+
+
+def test_a_reading_of_a_flight_that_is_not_yet_begun_moves_no_call_that_its_pours_wait_for():
+    table = table_of(replace(PLAN, flight=2, coffees=("a", "b", "c", "d")))
+    later = {(cue.kind, cue.bowl): cue.due for cue in cues_of(read(table))}[CueKind.POUR, 2]
+    reading = (2, later + 420_000, 80.0)
+
+    assert cues_of(read(table, reading)) == cues_of(read(table))
+    # a marked pour holds its flight in its place, so from then on the reading counts
+    assert first_taste(read(table, reading, pours=((2, later),)), 2) > 480
+
+
+def test_the_call_does_not_depend_on_the_order_in_which_bowls_were_read():
+    one, other = (0, 300_000, 78.0), (1, 500_000, 72.0)
+
+    assert cues_of(read(table_of(PLAN), one, other)) == cues_of(read(table_of(PLAN), other, one))
