@@ -18,6 +18,7 @@ from cupwright.core.pour.caffeine import (
     brew_strength,
     caffeine_mg,
 )
+from cupwright.core.pour.first_taste import put_off_s
 from cupwright.core.taste.sheet import Moment, Sheet
 
 SAMPLES_AT_A_SITTING = 8
@@ -97,7 +98,8 @@ def limits(plan: Plan, sheet: Sheet, protocol: Protocol) -> tuple[Caution, ...]:
     Notes
     -----
     Error: caffeine is an order of magnitude (core/pour/caffeine.py); the share that stays when one spits was
-    found nowhere and is the plan's own; the time is a trade page's figure and little to rely on.
+    found nowhere and is the plan's own; the time is a trade page's figure and little to rely on; the
+    wait for a cooler first taste is that of the cooling to expect (core/pour/first_taste.py).
     """
     taken = sips(plan, sheet, protocol)
     return (
@@ -185,12 +187,14 @@ def _all_samples(plan: Plan, taken: Sips) -> tuple[Caution, ...]:
 def _time(plan: Plan, protocol: Protocol, taken: Sips) -> Caution:
     flights = _flights(taken.samples, plan)
     each = protocol.session.minutes if protocol.session else FLIGHT_MINUTES
-    minutes = flights * each + (flights - 1) * BREAK_MINUTES
+    waits = put_off_s(plan, protocol) / 60
+    minutes = flights * (each + waits) + (flights - 1) * BREAK_MINUTES
     rests = f" and {counted(flights - 1, 'break')} of {BREAK_MINUTES:g}" if flights > 1 else ""
+    wait = f" (and {amount(waits)} min of waiting for {plan.taste_from_c:g} °C)" if waits else ""
     long = " That is long: sit, walk about and air the room in between." if minutes > LONG_MINUTES else ""
     sentence = (
         f"About {minutes:.0f} min at the table from the first pour: {counted(flights, 'flight')} of "
-        f"{each:g} min{rests}.{long}"
+        f"{each:g} min{wait}{rests}.{long}"
     )
     source = f"{protocol.session.source if protocol.session else 'ours'}; the limit is ours"
     return _sure("time", sentence, minutes, LONG_MINUTES, unit="min", source=source)
