@@ -13,6 +13,7 @@ import altair as alt
 import vl_convert
 
 from cupwright.core.report.document import Cell, Figure, FigureKind
+from cupwright.render.line_figure import lines
 from cupwright.render.palette import ACCENT, FACE, HAIRLINE, INK, PAPER, QUIET
 from cupwright.render.printable import printable_figure
 
@@ -170,4 +171,5 @@ _DRAWN: dict[FigureKind, Callable[[Figure], Any]] = {
     FigureKind.INTERVALS: _intervals,
     FigureKind.DOTS: _dots,
     FigureKind.SWATCHES: _swatches,
+    FigureKind.LINES: lines,
 }

@@ -43,6 +43,9 @@ def figures(text: str = "Harrow Valley") -> tuple[Figure, ...]:
         Figure(
             FigureKind.SWATCHES, ({"group": text, "label": text, "colour": "#ab34cd"},), text, text, "", "c"
         ),
+        Figure(
+            FigureKind.LINES, ({"group": text, "label": text, "x": 50.0, **ends},), text, text, text, "lines"
+        ),
     )
 
 
