@@ -66,7 +66,7 @@ def _numbered(count: int) -> tuple[str, ...]:
 
 def _without_holes(scores: Scores) -> CompleteTable:
     there = scores.counts > 0
-    scored_rows, scored_columns = there.any(axis=1), there.any(axis=0)
+    scored_rows, scored_columns = np.asarray(there.any(axis=1)), np.asarray(there.any(axis=0))
     rows, columns = _kept(there, scored_rows, scored_columns)
     return CompleteTable(
         values=scores.means[np.ix_(rows, columns)],

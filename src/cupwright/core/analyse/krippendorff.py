@@ -181,10 +181,11 @@ def _sums(unit: Places, values: Floats, metric: str) -> _Sums:
 
 
 def _of_points(unit: Places, sizes: Floats, values: Floats) -> _Sums:
-    first = np.bincount(unit, weights=values)
+    first: Floats = np.bincount(unit, weights=values).astype(float)
     about = values - (first / sizes)[unit]
-    within = sizes / (sizes - 1) * np.bincount(unit, weights=about**2)
-    return _Sums(sizes, within, first[:, None], np.bincount(unit, weights=values**2))
+    within: Floats = sizes / (sizes - 1) * np.bincount(unit, weights=about**2)
+    squares: Floats = np.bincount(unit, weights=values**2).astype(float)
+    return _Sums(sizes, within, first[:, None], squares)
 
 
 def _of_categories(sizes: Floats, table: Floats) -> _Sums:
