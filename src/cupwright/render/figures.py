@@ -14,6 +14,7 @@ import vl_convert
 
 from cupwright.core.report.document import Cell, Figure, FigureKind
 from cupwright.render.line_figure import lines
+from cupwright.render.map_figure import maps
 from cupwright.render.palette import ACCENT, FACE, HAIRLINE, INK, PAPER, QUIET
 from cupwright.render.printable import printable_figure
 
@@ -172,4 +173,5 @@ _DRAWN: dict[FigureKind, Callable[[Figure], Any]] = {
     FigureKind.DOTS: _dots,
     FigureKind.SWATCHES: _swatches,
     FigureKind.LINES: lines,
+    FigureKind.MAP: maps,
 }

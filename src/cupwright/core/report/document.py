@@ -71,7 +71,8 @@ class Figure:
     INTERVALS  label, estimate, low, high (None without an interval), group (optional: one panel a group)
     DOTS       label, value, and low, high (a share and its interval) or of (of few: one round each)
     SWATCHES   group, label, colour (#rrggbb)
-    MAP        label, x, y, role ("coffee", "word", "taster": a shape each), and for a region of the label
+    MAP        label, x, y, role ("coffee", "word", "taster": a shape each), optional text_x, text_y (centre
+               of the name), and for a region of the label
                the rows that draw it: label, ring (1, 2, .. along the edge), x, y, role "region"
     LINES      group, label (the line), x, estimate, low, high (None without a band)
     """
