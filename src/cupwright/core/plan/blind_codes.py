@@ -14,8 +14,10 @@ from cupwright.errors import Refused
 # These digits are still digits when turned by half a turn: 0 1 8 stay, 6 and 9 change places.
 _TURNABLE = frozenset("01689")
 
-# Emergency numbers, and numbers held to be lucky or unlucky.
-_MARKED = frozenset({"110", "112", "911", "999", "000", "007", "777", "666", "888", "013", "313"})
+# Emergency numbers of some country, and numbers held to be lucky or unlucky; all from memory.
+_EMERGENCY = frozenset({"000", "110", "112", "113", "115", "117", "119", "120", "122", "911", "999"})
+_LUCK = frozenset({"007", "013", "313", "666", "777", "888"})
+_MARKED = _EMERGENCY | _LUCK
 
 _UP, _DOWN = "0123456789", "9876543210"
 
@@ -58,7 +60,7 @@ def draw_codes(count: int, *, rng: random.Random) -> tuple[str, ...]:
     Raises
     ------
     Refused
-        If `count` is negative or more than there are free codes (778).
+        If `count` is negative or more than there are free codes (773).
     """
     if count < 0:
         raise Refused(f"A table cannot have {count} codes.", todo="Ask for 0 or more.")

@@ -28,7 +28,8 @@ def says_something(code: str) -> bool:
         upside_down(code) is not None
         or first == second == third
         or (second - first, third - second) in ((1, 1), (-1, -1))
-        or code in ("110", "112", "911", "999", "777", "666", "888", "313", "000", "007", "013")
+        or code in ("000", "110", "112", "113", "115", "117", "119", "120", "122", "911", "999")
+        or code in ("777", "666", "888", "313", "007", "013")
     )
 
 
@@ -53,9 +54,9 @@ def test_no_free_code_reads_as_a_code_upside_down():
     assert [code for code in FREE_CODES if upside_down(code)] == []
 
 
-def test_778_codes_are_free():
-    """By hand: 900, less 4*5*5 turnable, less 5 triples, less 7 + 8 runs, less 112 and 313."""
-    assert len(FREE_CODES) == 900 - 100 - 5 - 15 - 2
+def test_773_codes_are_free():
+    """By hand: 900, less 4*5*5 turnable, less 5 triples, less 7 + 8 runs, less 313, less 6 emergency numbers."""
+    assert len(FREE_CODES) == 900 - 100 - 5 - 15 - 7
 
 
 @given(count=st.integers(0, len(FREE_CODES)), seed=st.integers())
@@ -76,9 +77,9 @@ def test_codes_are_sorted_so_that_their_order_says_nothing(seed: int):
     assert list(codes) == sorted(codes)
 
 
-@given(count=st.integers(0, 9 * 73), seed=st.integers())
+@given(count=st.integers(0, 9 * 68), seed=st.integers())
 def test_no_first_digit_comes_two_times_more_often_than_another(count: int, seed: int):
-    """By hand: 1 and 6 begin the fewest free codes, 73: 100 less 25 turnable and 2 (112, 123; 654, 678)."""
+    """By hand: 1 begins the fewest free codes, 68: 100 less 25 turnable, 123 and six emergency numbers."""
     firsts = Counter(code[0] for code in draw_codes(count, rng=random.Random(seed)))
 
     times = [firsts[digit] for digit in "123456789"]
