@@ -7,7 +7,7 @@ from cupwright.core.pour.molar_masses import ATOMIC_WEIGHTS, CALCIUM_CARBONATE
 from cupwright.core.pour.water import analysis
 from cupwright.core.pour.water_ph import ph_in_air
 from cupwright.core.pour.water_ranges import RANGES, Verdict, judged
-from cupwright.core.pour.water_units import conversions, from_own_unit, read_amount, to_own_unit
+from cupwright.core.pour.water_units import conversions, read_amount, to_own_unit
 
 
 @pytest.mark.parametrize(
@@ -51,7 +51,7 @@ def test_the_calcium_of_the_trade_table_in_other_units(unit, value):
 @pytest.mark.parametrize(("unit", "value"), [("meq/L", 0.799), ("°dKH", 2.241), ("mg/L HCO3", 48.77)])
 def test_the_alkalinity_of_the_trade_table_in_other_units(unit, value):
     """40 mg/L as CaCO3, the target of [SCAA-water-2009]; by hand with the factors above."""
-    assert from_own_unit(40, unit, "alkalinity") == pytest.approx(value, rel=5e-4)
+    assert to_own_unit(value, unit, "alkalinity") == pytest.approx(40, rel=5e-4)
 
 
 def test_a_millimole_is_so_many_degrees():

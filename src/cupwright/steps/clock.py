@@ -11,7 +11,6 @@ from cupwright.core.pour.hands import Hands
 from cupwright.core.pour.laid import Schedule
 from cupwright.core.pour.run_sheet import ASIDE
 from cupwright.core.pour.schedule import largest, schedule
-from cupwright.core.pour.table_sheet import schedule_of
 from cupwright.core.pour.timing import CueKind
 from cupwright.errors import NotFound, Refused, TooLarge, WrongStep
 from cupwright.steps.ports import Tools
@@ -41,12 +40,6 @@ def laid_for_protocol(protocol: Protocol, hands: Hands, flights: Sequence[int]) 
     """The same by a protocol's times."""
     timing = protocol.timing
     return LaidOut(schedule(sum(flights), hands, timing, flights), largest(hands, timing))
-
-
-def table_schedule(tools: Tools, table_id: str) -> Schedule:
-    """What a table goes by: the plan's hands, or as many more as it takes."""
-    with tools.store.reading() as work:
-        return schedule_of(work.tables.get(table_id))
 
 
 def mark_act(tools: Tools, table_id: str, kind: str, bowl: int, at: int | None = None) -> Table:

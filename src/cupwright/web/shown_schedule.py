@@ -26,7 +26,6 @@ class FlightShown(Shown):
 class TimingShown(Shown):
     """When the protocol wants acts: seconds after a bowl's own pour; the first taste `put_off_s` later."""
 
-    pour_every_s: int
     break_at_s: int
     break_earliest_s: int
     break_latest_s: int

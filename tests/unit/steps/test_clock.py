@@ -7,9 +7,10 @@ from tests.unit.steps.laying import sealed, tasting
 from cupwright.core.flow import Step
 from cupwright.core.pour.clock import Clock
 from cupwright.core.pour.hands import Hands
+from cupwright.core.pour.table_sheet import schedule_of
 from cupwright.core.pour.timing import CueKind
 from cupwright.errors import NotFound, Refused, TooLarge, WrongStep
-from cupwright.steps.clock import laid_out, mark_act, table_schedule, take_back_mark, take_back_start
+from cupwright.steps.clock import laid_out, mark_act, take_back_mark, take_back_start
 from cupwright.steps.diary import diary
 from cupwright.steps.plan import get_table
 from cupwright.steps.pour import note_reading, now_ms, run_sheet, start_clock
@@ -117,7 +118,7 @@ def test_the_plans_hands_and_flights_make_the_schedule_of_a_table() -> None:
     tools = bench().tools
     table = tasting(tools, pourers=2, pour_s=20, bowls_per_sample=2, flight=2)
 
-    laid = table_schedule(tools, table.id)
+    laid = schedule_of(table)
 
     assert [(flight.first, flight.after) for flight in laid.flights] == [(0, 2), (2, 6)]
     assert {act.end_s - act.start_s for act in laid.acts if act.kind is CueKind.POUR} == {20}

@@ -183,7 +183,6 @@ class Protocol:
         """For the run sheet. Of an act that is not there the run sheet reads no times."""
         usual, crust = Timing(), self.crust
         return Timing(
-            pour_every_s=self.pace.every_s,
             break_at_s=crust.at_s if crust else usual.break_at_s,
             break_earliest_s=crust.earliest_s if crust else usual.break_earliest_s,
             break_latest_s=crust.latest_s if crust else usual.break_latest_s,

@@ -19,12 +19,6 @@ class Hands:
     skim_s: float = 15.0
 
 
-def hands_at_pace(timing: Timing) -> Hands:
-    """One pair of hands that was not measured: every act is taken to last as long as the pace of pouring."""
-    pace = float(timing.pour_every_s)
-    return Hands(1, pace, pace, pace)
-
-
 def seconds_of(hands: Hands, timing: Timing) -> dict[CueKind, int]:
     """Whole seconds of hands for each act there is, rounded up: a sheet is kept by the second, not closer.
 

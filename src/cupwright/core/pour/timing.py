@@ -2,7 +2,7 @@
 
 Source: steep 3 to 5 min and then break the crust, [SCAA-cupping-2009] and trade pages (3 to 5 min as a
 whole from memory); first taste 8 to 10 min after the pour, trade pages that restate the protocol.
-Pace of pouring, 4:00 for the break and 6:00 for the skim: common practice, no source.
+4:00 for the break and 6:00 for the skim: common practice, no source.
 """
 
 from dataclasses import dataclass
@@ -20,14 +20,13 @@ class CueKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Timing:
-    """Seconds. `pour_every_s` from one bowl to the next; all others from a bowl's own pour.
+    """Seconds from a bowl's own pour.
 
-    `acts` are those that the table's protocol has; the times of others mean nothing. `pour_every_s` is the
-    pace where nobody's hands were measured. `put_off_s` is how much later than the protocol's the first taste
-    is, where a plan wants it cooler (first_taste.py); hands keep the protocol's own times all the same.
+    `acts` are those that the table's protocol has; the times of others mean nothing. `put_off_s` is how much
+    later than the protocol's the first taste is, where a plan wants it cooler or what was read says so
+    (first_taste.py); hands keep the protocol's own times all the same.
     """
 
-    pour_every_s: int = 20
     break_at_s: int = 240
     break_earliest_s: int = 180
     break_latest_s: int = 300

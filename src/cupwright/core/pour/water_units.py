@@ -147,11 +147,6 @@ def to_own_unit(value: float, unit: str, parameter: str) -> float:
     return own
 
 
-def from_own_unit(value: float, unit: str, parameter: str) -> float:
-    """The other way. Raises Refused as `unit_called` does."""
-    return value / unit_called(unit, parameter).factor
-
-
 def unit_called(written: str, parameter: str) -> Unit:
     """The unit of a parameter by one of its spellings; case, blanks and "as" do not matter."""
     known = UNITS[parameter]

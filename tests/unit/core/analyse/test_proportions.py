@@ -1,11 +1,10 @@
 """Shares: properties that need no published value."""
 
-import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cupwright.core.analyse.proportions import holm, share_difference, wilson
+from cupwright.core.analyse.proportions import share_difference, wilson
 from cupwright.errors import Refused, TooFewObservations
 
 GROUPS = st.integers(1, 400).flatmap(lambda of: st.tuples(st.integers(0, of), st.just(of)))
@@ -35,16 +34,6 @@ def test_exchanging_the_groups_turns_the_difference_round(one, other):
     assert (back.low, back.high) == pytest.approx((-forth.high, -forth.low), abs=1e-12)
     assert -1 <= forth.low <= forth.estimate <= forth.high <= 1
 
-
-def test_holm_never_lowers_a_p_value_and_keeps_their_order():
-    plain = np.array([0.03, 0.001, 0.2, 0.001, 0.9])
-
-    adjusted = holm(plain)
-
-    assert (adjusted >= plain).all()
-    assert (np.argsort(adjusted, kind="stable") == np.argsort(plain, kind="stable")).all()
-    assert adjusted[1] == pytest.approx(0.005)
-    assert adjusted.max() <= 1
 
 
 def test_a_share_of_nobody_is_refused():

@@ -87,7 +87,7 @@ def test_what_is_left_out_is_free() -> None:
 def test_times_and_acts_go_to_the_run_sheet() -> None:
     timing = parse_protocol(MINE).timing
 
-    assert (timing.pour_every_s, timing.break_at_s, timing.break_latest_s) == (15, 240, 280)
+    assert (timing.break_at_s, timing.break_latest_s) == (240, 280)
     assert (timing.skim_at_s, timing.taste_from_s, timing.taste_to_s) == (300, 600, 900)
     assert timing.acts == tuple(CueKind)
 

@@ -8,7 +8,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from tests.unit.core.pour.every_way import can_be_kept
 
-from cupwright.core.pour.hands import Hands, hands_at_pace, seconds_of
+from cupwright.core.pour.hands import Hands, seconds_of
 from cupwright.core.pour.laid import Schedule
 from cupwright.core.pour.schedule import keepable, largest, people_needed, schedule
 from cupwright.core.pour.timing import STANDARD_TIMING, CueKind, Timing
@@ -217,10 +217,6 @@ def test_seconds_of_hands_that_cannot_be_are_refused(bad: dict[str, float]):
 def test_nobody_pours_nothing():
     with pytest.raises(Refused, match="Nobody is there"):
         schedule(1, Hands(people=0))
-
-
-def test_hands_that_nobody_measured_take_the_protocols_pace_for_every_act():
-    assert hands_at_pace(Timing(pour_every_s=25)) == Hands(1, 25, 25, 25)
 
 
 def test_whoever_poured_a_bowl_breaks_it_too_where_that_is_free():

@@ -9,7 +9,6 @@ from cupwright.core.pour.water_units import (
     PARAMETERS,
     UNITS,
     conversions,
-    from_own_unit,
     read_amount,
     to_own_unit,
 )
@@ -81,10 +80,10 @@ def test_a_misspelt_unit_is_answered_with_the_one_meant():
 
 
 @pytest.mark.parametrize(("parameter", "unit"), EVERY_UNIT)
-@given(value=st.floats(0, 1e4))
-def test_there_and_back_changes_nothing(parameter, unit, value):
-    assert from_own_unit(to_own_unit(value, unit, parameter), unit, parameter) == pytest.approx(
-        value, rel=1e-12
+@given(value=st.floats(0, 1e4), factor=st.floats(0, 100))
+def test_an_amount_in_a_unit_grows_in_proportion(parameter, unit, value, factor):
+    assert to_own_unit(value * factor, unit, parameter) == pytest.approx(
+        to_own_unit(value, unit, parameter) * factor, rel=1e-12
     )
 
 
