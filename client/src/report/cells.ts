@@ -1,5 +1,7 @@
 /* A document's cells and figures as the screen draws them. Numbers come in full; here they are cut to be read. */
 import type { IntervalRow } from "../kit/figures/axis";
+import type { LineRow } from "../kit/figures/lines";
+import type { SpotRow } from "../kit/figures/spots";
 import type { Cell, ReportColumn, ReportFigure } from "../wire/report";
 
 const NOTHING = "–";
@@ -52,5 +54,24 @@ export function swatchRows(figure: ReportFigure): { group: string; label: string
     group: textOf(row["group"]),
     label: textOf(row["label"]),
     colour: textOf(row["colour"]),
+  }));
+}
+
+/** The points of lines; one without its place or its number is not drawn. */
+export function lineRows(figure: ReportFigure): LineRow[] {
+  return figure.rows.flatMap((row) => {
+    const [x, estimate] = [numberOf(row["x"]), numberOf(row["estimate"])];
+    if (x === null || estimate === null) return [];
+    return [{ group: textOf(row["group"]), label: textOf(row["label"]), x, estimate, low: numberOf(row["low"]), high: numberOf(row["high"]) }];
+  });
+}
+
+export function spotRows(figure: ReportFigure): SpotRow[] {
+  return figure.rows.map((row) => ({
+    label: textOf(row["label"]),
+    x: numberOf(row["x"]) ?? 0,
+    y: numberOf(row["y"]) ?? 0,
+    role: textOf(row["role"]),
+    ring: numberOf(row["ring"]) ?? 0,
   }));
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Report, ReportFigure } from "../wire/report";
 import type { TableView } from "../wire/types";
-import { cellText, intervalPanels, roundRows, swatchRows } from "./cells";
+import { cellText, intervalPanels, lineRows, roundRows, spotRows, swatchRows } from "./cells";
 import { ReportState } from "./state.svelte";
 
 const figure = (part: Partial<ReportFigure>): ReportFigure => ({
@@ -11,6 +11,7 @@ const figure = (part: Partial<ReportFigure>): ReportFigure => ({
   alt: "",
   caption: "",
   x_title: "",
+  y_title: "",
   name: "",
   domain: null,
   ...part,
@@ -29,6 +30,13 @@ describe("a cell of a report", () => {
 });
 
 describe("a figure of a report", () => {
+  it("has lines with what is known of their bands, and spots with their corners", () => {
+    const line = { group: "Acidity", label: "A", x: 60, estimate: 5, low: null, high: null };
+    expect(lineRows(figure({ kind: "lines", rows: [line, { label: "A", x: 50 }] }))).toEqual([line]);
+    const spots = [{ label: "A", x: 1, y: 2, role: "coffee" }, { label: "A", x: 1, y: 3, role: "region", ring: 1 }];
+    expect(spotRows(figure({ kind: "map", rows: spots })).map((row) => row.ring)).toEqual([0, 1]);
+  });
+
   it("has a panel for each group in their order", () => {
     const rows = [
       { label: "A", estimate: 1, low: 0, high: 2, group: "Weight" },

@@ -9,14 +9,15 @@ export interface ReportColumn {
 }
 
 /** Keys by kind. intervals: label, estimate, low, high, group. dots: label, value, low and high or of.
-    swatches: group, label, colour. */
+    swatches: group, label, colour. map: label, x, y, role, ring. lines: group, label, x, estimate, low, high. */
 export interface ReportFigure {
   block: "figure";
-  kind: "intervals" | "dots" | "swatches";
+  kind: "intervals" | "dots" | "swatches" | "map" | "lines";
   rows: Record<string, Cell>[];
   alt: string;
   caption: string;
   x_title: string;
+  y_title: string;
   name: string;
   domain: [number, number] | null;
 }
