@@ -1,7 +1,7 @@
 """Decision study: how much more could be relied on with more tasters, or with fewer?
 
 Letters as in [Brennan2001]: variances of coffees p, tasters r, their interaction pr and the rest e; a mean
-over n_r tasters of n_e scores each has the relative error (pr + e / n_e) / n_r, the absolute one r / n_r more.
+over n_r tasters of n_e scores each has the relative error (pr + e / n_e) / n_r, the absolute r / n_r more.
 """
 
 from collections.abc import Iterable

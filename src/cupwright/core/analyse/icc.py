@@ -159,7 +159,7 @@ def mean_squares(table: Floats) -> MeanSquares:
 
 
 def stepped_up(reliability: float, times: float) -> float:
-    """Reliability of a mean of `times` as many scores [Spearman1910; Brown1910].
+    """Reliability of a mean of `times` as many scores [Spearman1910], [Brown1910].
 
     -inf where a reliability of one score is at the least that `times` scores can have.
     """

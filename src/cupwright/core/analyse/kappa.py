@@ -227,9 +227,9 @@ def _weights(categories: int, weights: str) -> Floats:
     places = np.arange(categories)
     apart = np.abs(places[:, None] - places)
     if weights == "none":
-        return (apart == 0).astype(float)
-    share = (apart / max(categories - 1, 1)).astype(float)
-    return np.asarray(1 - (share * share if weights == "quadratic" else share))
+        return np.eye(categories)
+    missed: Floats = (apart / max(categories - 1, 1)) ** (2.0 if weights == "quadratic" else 1.0)
+    return np.ones_like(missed) - missed
 
 
 def _counted(counts: ArrayLike) -> Floats:
