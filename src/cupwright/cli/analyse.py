@@ -1,14 +1,15 @@
-"""`cupwright analyse`: what was counted at a revealed table."""
+"""`cupwright analyse`: what was counted at a revealed table, or what a file of scores says."""
 
 import argparse
 from math import isfinite
 from typing import TYPE_CHECKING
 
-from cupwright.cli.asking import Commands, command, with_json, with_table
+from cupwright.cli.asking import Commands, command, with_json
 from cupwright.cli.data_folder import data_folder
 from cupwright.cli.joint import Joint
 from cupwright.cli.judged import say_judged
 from cupwright.cli.said import say, say_json, say_rows
+from cupwright.cli.scores import analyse_scores, is_file, used_options, with_scores
 from cupwright.cli.watch import Watch
 
 if TYPE_CHECKING:
@@ -21,17 +22,33 @@ _WORDS_SHOWN = 12
 
 def add_to(commands: Commands) -> None:
     """Make the command known."""
-    says = "Count the words, scales and agreement of a revealed table; --json holds every figure."
+    says = (
+        "Which coffee, which taster, which word, and how sure: of a revealed table or a file of scores; "
+        "--json holds every figure."
+    )
     parser = command(commands, "analyse", analyse, says=says)
-    with_table(parser)
+    parser.add_argument(
+        "table",
+        metavar="TABLE_OR_SCORES",
+        help="the name of a table, or its id; or a file of scores: CSV, TSV or XLSX with the columns taster, "
+        "coffee, attribute and value, and if you like repeat, position, temperature and table",
+    )
     parser.add_argument(
         "--answers", action="store_true", help="every answer as a line of CSV, with how warm its cup was"
     )
     with_json(parser)
+    with_scores(parser)
 
 
 def analyse(joint: Joint, chosen: argparse.Namespace) -> None:
     """Every figure of the analysis."""
+    if is_file(chosen.table):
+        if chosen.answers:
+            chosen.wrong_use("--answers is for a table, not for a file of scores")
+        analyse_scores(joint, chosen)
+        return
+    if stray := used_options(chosen):
+        chosen.wrong_use(f"{stray[0]} is for a file of scores, such as scores.csv, not for a table")
     from cupwright.core.analyse.as_data import analysis_as_data
     from cupwright.core.analyse.summary import analyse as analysed
     from cupwright.core.report.judged import judged, judged_as_data

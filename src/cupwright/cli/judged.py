@@ -2,12 +2,12 @@
 
 from typing import TYPE_CHECKING
 
+from cupwright.cli.blocks import say_blocks
 from cupwright.cli.said import say, say_rows
 
 if TYPE_CHECKING:
     from cupwright.core.analyse.answers import Answers
     from cupwright.core.analyse.totals import Total
-    from cupwright.core.report.document import Block, TableBlock
     from cupwright.core.report.judged import Judged, OddPicks
 
 
@@ -17,10 +17,10 @@ def say_judged(answers: "Answers", found: "Judged") -> None:
     from cupwright.core.report.repeats_section import repeats_section
 
     _say_totals(answers, found.totals)
-    _say_blocks(compared_section(answers))
+    say_blocks(compared_section(answers))
     for picks in found.odd:
         _say_how_sure(picks)
-    _say_blocks(repeats_section(answers, found.repeats))
+    say_blocks(repeats_section(answers, found.repeats))
 
 
 def _say_totals(answers: "Answers", found: "tuple[Total, ...]") -> None:
@@ -50,28 +50,3 @@ def _total(one: "Total") -> str:
 def _say_how_sure(picks: "OddPicks") -> None:
     if picks.of:
         say(f"How sure that is: cupwright size triangle --right {picks.right} --of {picks.of}")
-
-
-def _say_blocks(blocks: "tuple[Block, ...]") -> None:
-    from cupwright.core.report.document import Caveat, Heading, Paragraph, TableBlock
-
-    for block in blocks:
-        if isinstance(block, Heading):
-            say(f"\n{block.text}")
-        elif isinstance(block, Paragraph):
-            say(f"{block.lead}: {block.text}" if block.lead else block.text)
-        elif isinstance(block, Caveat):
-            say(block.text)
-        elif isinstance(block, TableBlock):
-            _say_table(block)
-
-
-def _say_table(block: "TableBlock") -> None:
-    def cell(value: object, digits: int | None) -> str:
-        if isinstance(value, int | float) and digits is not None:
-            return f"{value:.{digits}f}"
-        return "-" if value is None else str(value)
-
-    digits = [column.digits for column in block.columns]
-    rows = [[cell(value, wanted) for value, wanted in zip(row, digits, strict=True)] for row in block.rows]
-    say_rows([column.title for column in block.columns], rows)

@@ -1,0 +1,44 @@
+"""Blocks of a document on a terminal: the sentences as they stand, tables in plain columns.
+
+Pictures are left out: the table beside each holds the same numbers.
+"""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from cupwright.cli.said import say, say_rows
+
+if TYPE_CHECKING:
+    from cupwright.core.report.document import Block, TableBlock
+
+# Whoever wants more lines than that wants them as data.
+MOST_ROWS = 60
+
+
+def say_blocks(blocks: "Sequence[Block]") -> None:
+    """Headings apart, everything else line by line."""
+    from cupwright.core.report.document import Caveat, Heading, Paragraph, TableBlock
+
+    for block in blocks:
+        if isinstance(block, Heading):
+            say(f"\n{block.text}")
+        elif isinstance(block, Paragraph):
+            say(f"{block.lead}: {block.text}" if block.lead else block.text)
+        elif isinstance(block, Caveat):
+            say(block.text)
+        elif isinstance(block, TableBlock):
+            _say_table(block)
+
+
+def _say_table(block: "TableBlock") -> None:
+    def cell(value: object, digits: int | None) -> str:
+        if isinstance(value, int | float) and digits is not None:
+            return f"{value:.{digits}f}"
+        return "-" if value is None else str(value)
+
+    digits = [column.digits for column in block.columns]
+    shown = block.rows[:MOST_ROWS]
+    rows = [[cell(value, wanted) for value, wanted in zip(row, digits, strict=True)] for row in shown]
+    say_rows([column.title for column in block.columns], rows)
+    if len(block.rows) > MOST_ROWS:
+        say(f"The first {MOST_ROWS} of {len(block.rows):,} lines; the data holds all.")

@@ -1,0 +1,148 @@
+"""Everything that can be said of one attribute's scores; what cannot is None, with a sentence why."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+import numpy as np
+
+from cupwright.core.analyse.components import Components, crossed_components
+from cupwright.core.analyse.icc import FORMS, Iccs, icc
+from cupwright.core.analyse.kendall import KendallW, kendall_w
+from cupwright.core.analyse.krippendorff import Alpha, krippendorff_alpha
+from cupwright.core.analyse.score_file import ScoreFile
+from cupwright.core.analyse.scores import Scores
+from cupwright.core.plain import plain
+from cupwright.errors import NotFound, Refused, TooFewObservations
+
+Found = TypeVar("Found")
+
+
+@dataclass(frozen=True, slots=True)
+class ScoreAnalysis:
+    """One attribute. `silent`: part -> the sentence that stands for it."""
+
+    name: str
+    scores: Scores | None
+    level: float
+    components: Components | None
+    iccs: Iccs | None
+    kendall_w: KendallW | None
+    alpha: Alpha | None
+    silent: Mapping[str, str]
+
+    def as_data(self) -> dict[str, Any]:
+        """The analysis as JSON-able data; a number that cannot be had is null."""
+        found = self.components
+        return {
+            "components": found and {part: getattr(found, part) for part in _PARTS},
+            "log_likelihood": found and found.log_likelihood,
+            "agreement": _agreement(self),
+            "silent": dict(self.silent),
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class FileAnalysis:
+    """A whole file: attribute -> its analysis, and what was remarked while it was read."""
+
+    file: str
+    level: float
+    draws: int
+    attributes: Mapping[str, ScoreAnalysis]
+    remarks: tuple[str, ...]
+
+    def as_data(self) -> dict[str, Any]:
+        """The same as JSON-able data."""
+        return {
+            "file": self.file,
+            "level": self.level,
+            "draws": self.draws,
+            "attributes": {name: one.as_data() for name, one in self.attributes.items()},
+            "remarks": list(self.remarks),
+        }
+
+
+_PARTS = ("coffee", "taster", "coffee_taster", "residual")
+
+
+def analyse_file(
+    file: ScoreFile,
+    *,
+    attributes: tuple[str, ...] = (),
+    level: float = 0.95,
+    draws: int = 2000,
+    rng: np.random.Generator | None = None,
+) -> FileAnalysis:
+    """Each attribute of a file, or those named. Raises NotFound for one that the file does not have."""
+    known = [*file.attributes, *file.empty]
+    for name in attributes:
+        if name not in known:
+            raise NotFound(
+                f"The file has no attribute '{name}'; it has {', '.join(known)}.",
+                todo="Name one of these, as it is written there.",
+            )
+    wanted = attributes or tuple(file.missing)
+    found = {
+        name: analyse_scores(name, file.attributes.get(name), level=level, draws=draws, rng=rng)
+        for name in dict.fromkeys(wanted)
+    }
+    return FileAnalysis(file.file, level, draws, found, file.remarks)
+
+
+def analyse_scores(
+    name: str,
+    scores: Scores | None,
+    *,
+    level: float = 0.95,
+    draws: int = 2000,
+    rng: np.random.Generator | None = None,
+) -> ScoreAnalysis:
+    """Every statistic of one attribute.
+
+    Parameters
+    ----------
+    scores : Scores or None
+        None where there is not a single score.
+    level : float in (0, 1)
+        Coverage of all intervals.
+    draws : int
+        How many draws wherever chance is used.
+    rng : numpy Generator, optional
+        Source of chance; fixed ones if left out.
+    """
+    silent: dict[str, str] = {}
+
+    def tried(part: str, statistic: Callable[[Scores], Found]) -> Found | None:
+        try:
+            return statistic(_some(scores))
+        except Refused as refusal:
+            silent[part] = refusal.message
+            return None
+
+    return ScoreAnalysis(
+        name=name,
+        scores=scores,
+        level=level,
+        components=tried("components", lambda one: crossed_components(one, level=level)),
+        iccs=tried("icc", lambda one: icc(one, level=level)),
+        kendall_w=tried("kendall_w", lambda one: kendall_w(one, level=level, resamples=draws, rng=rng)),
+        alpha=tried("alpha", lambda one: krippendorff_alpha(one, level=level, draws=draws, rng=rng)),
+        silent=silent,
+    )
+
+
+def _some(scores: Scores | None) -> Scores:
+    if scores is None:
+        raise TooFewObservations("There is not a single score.", todo="Add scores.")
+    return scores
+
+
+def _agreement(found: ScoreAnalysis) -> dict[str, Any]:
+    """The six correlations, W and alpha, each with its interval or null."""
+    beside = {"kendall_w": found.kendall_w, "alpha": found.alpha}
+    sixes = {form: found.iccs and found.iccs[form] for form in FORMS}
+    return {
+        name: one and plain({"estimate": one.estimate, "low": one.low, "high": one.high})
+        for name, one in (sixes | beside).items()
+    }
