@@ -6,7 +6,8 @@ from scipy.stats import binom
 from statsmodels.stats.multitest import multipletests
 from statsmodels.stats.proportion import confint_proportions_2indep, proportion_confint
 
-from cupwright.core.analyse.proportions import holm, share_difference, wilson
+from cupwright.core.analyse.holm import holm
+from cupwright.core.analyse.proportions import share_difference, wilson
 
 PUBLISHED_WILSON = [
     ((81, 263), (0.2553, 0.3662)),

@@ -6,14 +6,10 @@ of the level.
 
 from math import hypot, sqrt
 
-import numpy as np
-from numpy.typing import ArrayLike, NDArray
 from scipy.special import ndtri
 
 from cupwright.core.analyse.estimate import Estimate
 from cupwright.errors import Refused, TooFewObservations
-
-Floats = NDArray[np.float64]
 
 
 def wilson(count: int, of: int, *, level: float = 0.95) -> Estimate:
@@ -93,31 +89,6 @@ def _wilson_limits(r: int, n: int, z: float) -> tuple[float, float]:
     reach = z * sqrt(z**2 + 4 * r * (n - r) / n)
     # At the two ends the limits are 0 and 1; rounding must not carry them outside.
     return 0.0 if r == 0 else (middle - reach) / scale, 1.0 if r == n else (middle + reach) / scale
-
-
-def holm(p_values: ArrayLike) -> Floats:
-    """Adjusted p values: at most `a` with chance `a` if nothing is there, however many were looked at.
-
-    Parameters
-    ----------
-    p_values : float array, shape (n_looks,)
-
-    Returns
-    -------
-    float array, shape (n_looks,)
-        In 0..1, never below the plain value, in the order given.
-
-    Notes
-    -----
-    Error: exact upper bound under any dependence between the looks.
-    Source: [Holm1979]; checked against statsmodels.
-    """
-    plain = np.asarray(p_values, dtype=float)
-    order = np.argsort(plain, kind="stable")
-    stepped = plain[order] * (len(plain) - np.arange(len(plain)))
-    adjusted = np.empty_like(plain)
-    adjusted[order] = np.minimum(np.maximum.accumulate(stepped), 1.0)
-    return adjusted
 
 
 def _deviate(level: float) -> float:

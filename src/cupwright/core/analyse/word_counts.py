@@ -8,7 +8,8 @@ from numpy.typing import NDArray
 from cupwright.core.analyse.answers import Answers
 from cupwright.core.analyse.estimate import Estimate
 from cupwright.core.analyse.exact_test import exact_p_value
-from cupwright.core.analyse.proportions import holm, share_difference, wilson
+from cupwright.core.analyse.holm import holm
+from cupwright.core.analyse.proportions import share_difference, wilson
 from cupwright.core.words.lexicon import Lexicon
 from cupwright.core.words.reading import Reading
 
