@@ -14,6 +14,17 @@ _ROOM = "cupwright.core.analyse."
 _EXPORTS: dict[str, str] = {
     "Estimate": "estimate",
     "crossed_components": "components",
+    "friedman": "friedman",
+    "page_trend": "page",
+    "durbin": "durbin",
+    "skillings_mack": "skillings_mack",
+    "cochran_q": "cochran",
+    "mcnemar": "mcnemar",
+    "holm": "holm",
+    "penalty_lift": "penalty_lift",
+    "words_that_hold": "words_hold",
+    "word_differences": "word_differences",
+    "split_words": "split_words",
     "Scores": "scores",
     "scores_of": "scores",
 }

@@ -1,0 +1,172 @@
+"""Rank sums when the coffees do not differ: every order within a taster equally likely.
+
+If no coffee differs, each taster's ranks could as well stand beside the coffees in any other order, whatever
+the ties; what was not tasted stays empty. All rank tests of this room rest on that alone. Small tables are
+worked out in full; larger ones are shuffled.
+"""
+
+from collections import Counter
+from dataclasses import dataclass
+from functools import lru_cache
+from math import factorial, prod
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+Bools = NDArray[np.bool_]
+
+RESAMPLES = 10_000
+SEED = 20261125
+# So many cases in all the steps of the full working take some 0.1 s; beyond, shuffling is as good.
+MOST_CASES = 500_000
+# So many numbers are shuffled in about a second; beyond, the large-sample formula is as good.
+MOST_SHUFFLED = 100_000_000
+# Equal statistics may differ by rounding; they must count as equal.
+_HAIR = 1e-9
+
+
+@dataclass(frozen=True, slots=True)
+class NullSums:
+    """Rank sums of the coffees without any difference: one case a row, and its chance.
+
+    `exact`: all cases, with `chances` that add up to 1. Otherwise drawn ones, of one chance each.
+    """
+
+    sums: Floats
+    chances: Floats
+    exact: bool
+
+    def at_least(self, statistics: Floats, observed: float) -> float:
+        """The p value: how often is the statistic, worked out from `sums`, as large as the observed one?"""
+        beyond = statistics >= observed - _HAIR * max(1.0, abs(observed))
+        if self.exact:
+            return float(min(1.0, self.chances[beyond].sum()))
+        return float((beyond.sum() + 1) / (len(statistics) + 1))
+
+
+def within_taster_ranks(values: Floats) -> Floats:
+    """Ranks of each taster's own values from 1 up, equal ones sharing their mean rank.
+
+    Parameters
+    ----------
+    values : float array, shape (n_coffees, n_tasters)
+        NaN where there is none.
+
+    Returns
+    -------
+    float array, shape (n_tasters, n_coffees)
+        One row a taster; NaN stays NaN.
+    """
+    own = np.asarray(values, dtype=float).T
+    # NaN compares false both ways, so it counts for nobody.
+    below = (own[:, None, :] < own[:, :, None]).sum(axis=2)
+    equal = (own[:, None, :] == own[:, :, None]).sum(axis=2)
+    return np.where(np.isnan(own), np.nan, below + (equal + 1) / 2)
+
+
+def null_sums(
+    ranks: Floats, *, resamples: int = RESAMPLES, rng: np.random.Generator | None = None
+) -> NullSums:
+    """Rank sums under no difference: in full where that is feasible, else drawn.
+
+    Parameters
+    ----------
+    ranks : float array, shape (n_tasters, n_coffees)
+        Whole or half numbers (ranks, ticks); NaN where a taster did not have the coffee. Where nothing is
+        missing the coffees are alike under no difference, and cases that differ only in which coffee is which
+        are taken together: then only statistics that treat all coffees alike may be computed from them.
+    resamples : int
+        How many to draw.
+    rng : numpy Generator
+        None: a fixed seed.
+    """
+    doubled = np.rint(2 * ranks)
+    if not np.isnan(doubled).any():
+        # Every order is as likely as any other, so sorted rows give the same cases, and are found again.
+        doubled = np.sort(doubled, axis=1)[np.lexsort(np.sort(doubled, axis=1).T)]
+    exact = exact_sums(tuple(tuple(None if np.isnan(v) else int(v) for v in row) for row in doubled))
+    return exact or drawn_sums(ranks, resamples=resamples, rng=rng)
+
+
+# The attributes of one table ask for the same few again and again.
+@lru_cache(maxsize=64)
+def exact_sums(rows: tuple[tuple[int | None, ...], ...]) -> NullSums | None:
+    """All cases of twice the ranks, one row a taster, None where not tasted; None if they are too many."""
+    coffees = len(rows[0])
+    complete = all(value is not None for row in rows for value in row)
+    radix = 1 + sum(max((v for v in row if v is not None), default=0) for row in rows)
+    if radix**coffees >= 2**62:
+        return None
+    places = np.array([radix**power for power in range(coffees)], dtype=np.int64)
+    sums, chances = np.zeros((1, coffees), dtype=np.int64), np.ones(1)
+    worked = 0
+    for row in rows:
+        worked += len(sums) * _arrangement_count(row)
+        if worked > MOST_CASES:
+            return None
+        moves = _arrangements(row).astype(np.int64)
+        cases = (sums[:, None, :] + moves[None, :, :]).reshape(-1, coffees)
+        if complete:
+            cases.sort(axis=1)
+        weights = np.repeat(chances / len(moves), len(moves))
+        _, first, inverse = np.unique(cases @ places, return_index=True, return_inverse=True)
+        sums, chances = cases[first], np.bincount(inverse, weights=weights).astype(float)
+    return NullSums(sums / 2, chances, exact=True)
+
+
+def all_sums(weighted: Floats) -> NullSums | None:
+    """All cases of any numbers, one row a taster, without taking equal ones together; None if too many."""
+    rows = [tuple(None if np.isnan(v) else float(v) for v in row) for row in weighted]
+    if prod(_arrangement_count(row) for row in rows) * weighted.shape[1] > MOST_CASES:
+        return None
+    sums = np.zeros((1, weighted.shape[1]))
+    for row in rows:
+        sums = (sums[:, None, :] + _arrangements(row)[None, :, :]).reshape(-1, weighted.shape[1])
+    return NullSums(sums, np.full(len(sums), 1 / len(sums)), exact=True)
+
+
+def drawn_sums(
+    weighted: Floats, *, resamples: int = RESAMPLES, rng: np.random.Generator | None = None
+) -> NullSums:
+    """Sums of rows that are shuffled, each over its own filled cells; shape (resamples, n_coffees)."""
+    rng = rng or np.random.default_rng(SEED)
+    halves = bool((2 * weighted == np.rint(2 * weighted))[~np.isnan(weighted)].all())
+    small = halves and np.nansum(np.abs(2 * weighted)) < 30_000
+    sums = np.zeros((resamples, weighted.shape[1]), dtype=np.int16 if small else float)
+    for row in 2 * weighted:
+        there = np.flatnonzero(~np.isnan(row))
+        shuffled = np.tile(row[there].astype(sums.dtype), (resamples, 1))
+        rng.permuted(shuffled, axis=1, out=shuffled)
+        if len(there) == len(row):
+            sums += shuffled
+        else:
+            sums[:, there] += shuffled
+    return NullSums(sums / 2, np.full(resamples, 1 / resamples), exact=False)
+
+
+def _arrangement_count(row: tuple[float | None, ...]) -> int:
+    counts = Counter(value for value in row if value is not None)
+    return factorial(sum(counts.values())) // prod(factorial(n) for n in counts.values())
+
+
+def _arrangements(row: tuple[float | None, ...]) -> Floats:
+    """All different orders of a row's values over the cells that are filled; 0 in the others."""
+    there = [place for place, value in enumerate(row) if value is not None]
+    orders = np.array(_orders(tuple(sorted(v for v in row if v is not None))))
+    moves = np.zeros((len(orders), len(row)))
+    moves[:, there] = orders.reshape(len(orders), len(there))
+    return moves
+
+
+@lru_cache(maxsize=256)
+def _orders(values: tuple[float, ...]) -> tuple[tuple[float, ...], ...]:
+    if not values:
+        return ((),)
+    return tuple(
+        (value, *rest)
+        for place, value in enumerate(values)
+        if place == 0 or value != values[place - 1]
+        for rest in _orders(values[:place] + values[place + 1 :])
+    )
