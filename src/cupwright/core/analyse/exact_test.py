@@ -50,6 +50,14 @@ def exact_p_value(used: Bools, wrote: Bools, coffee: int) -> float:
     Source: exact test of a common odds ratio of one over strata [Birch1964], here one stratum a taster;
     with one stratum it is [Fisher1935]. Checked against scipy.stats and by listing every case.
     """
+    pmf = count_chances(used, wrote, coffee)
+    count = int(used[coffee].sum())
+    tail = min(pmf[: count + 1].sum(), pmf[count:].sum())
+    return float(min(1.0, 2 * tail))
+
+
+def count_chances(used: Bools, wrote: Bools, coffee: int) -> Floats:
+    """Chances of 0, 1, 2, ... uses for a coffee, if the coffees do not differ; as `exact_p_value`."""
     _check(used, wrote, coffee)
     here = wrote[coffee]
     written, uses = wrote.sum(axis=0), used.sum(axis=0)
@@ -58,9 +66,7 @@ def exact_p_value(used: Bools, wrote: Bools, coffee: int) -> float:
     chances = uses[several] / written[several]
     single = (written == 1).sum(), used[:, written == 1].sum(), alone.sum()
     pmf = np.convolve(_sum_of(chances), _hypergeometric(*map(int, single)))
-    count = int(used[coffee].sum())
-    tail = min(pmf[: count + 1].sum(), pmf[count:].sum()) / pmf.sum()
-    return float(min(1.0, 2 * tail))
+    return np.asarray(pmf / pmf.sum())
 
 
 def _sum_of(chances: Floats) -> Floats:
