@@ -1,0 +1,69 @@
+"""A question asked of several attributes: one heading, every answer first, then what each rests on."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from cupwright.core.report.document import Block, Caveat, Figure, Heading, Paragraph, TableBlock
+
+Blocks = Sequence[Block]
+
+
+def question(parts: Sequence[tuple[str, Blocks]]) -> tuple[Block, ...]:
+    """One section from one section an attribute.
+
+    Parameters
+    ----------
+    parts : sequence of (attribute, blocks)
+        The same question for each attribute: a heading, a paragraph that answers, pictures, numbers, method.
+
+    Returns
+    -------
+    tuple of Block
+        The heading once; of one attribute alone everything as it came. Of several: all answers, led by the
+        attribute; then each attribute's pictures and numbers under its own heading; what is said of all alike
+        (method, caveats) once, at the end. Pictures and tables get names of their own.
+    """
+    told = [(name, tuple(blocks)) for name, blocks in parts if blocks]
+    if len(told) < 2:
+        return told[0][1] if told else ()
+    heading = next((block for _, blocks in told for block in blocks if isinstance(block, Heading)), None)
+    answers = [Paragraph(answer.text, name) for name, blocks in told if (answer := _answer(blocks))]
+    common = _common(blocks for _, blocks in told)
+    rests = [_rest(name, number, blocks, common) for number, (name, blocks) in enumerate(told, start=1)]
+    return (*([heading] if heading else []), *answers, *(block for rest in rests for block in rest), *common)
+
+
+def _answer(blocks: Blocks) -> Paragraph | None:
+    return next((block for block in blocks if isinstance(block, Paragraph)), None)
+
+
+def _common(sections: Iterable[Blocks]) -> tuple[Block, ...]:
+    """Words that two attributes at least have after their answers, in the order in which they come."""
+    once: set[Block] = set()
+    often: dict[Block, None] = {}
+    for blocks in sections:
+        answer = _answer(blocks)
+        for block in dict.fromkeys(one for one in blocks if isinstance(one, Paragraph | Caveat)):
+            if block != answer:
+                often |= {block: None} if block in once else {}
+                once.add(block)
+    return tuple(often)
+
+
+def _rest(name: str, number: int, blocks: Blocks, common: tuple[Block, ...]) -> tuple[Block, ...]:
+    answer = _answer(blocks)
+    kept = [
+        _named(block, number)
+        for block in blocks
+        if block is not answer
+        and not (isinstance(block, Paragraph | Caveat) and block in common)
+        and not (isinstance(block, Heading) and block.level == 1)
+    ]
+    return (Heading(name, 2), *kept) if kept else ()
+
+
+def _named(block: Block, number: int) -> Block:
+    """Names are addresses: what is drawn for each attribute has to have its own."""
+    if isinstance(block, Figure | TableBlock) and block.name:
+        return replace(block, name=f"{block.name}-{number}")
+    return block

@@ -1,0 +1,62 @@
+"""A question over several attributes: one heading, answers first, method once, names apart."""
+
+from cupwright.core.report.document import Caveat, Column, Figure, FigureKind, Heading, Paragraph, TableBlock
+from cupwright.core.report.question import question
+
+METHOD = Caveat("Normal residuals are assumed.")
+
+
+def section(answer: str, *more):
+    table = TableBlock((Column("Coffee"),), (("A",),), name="coffees")
+    figure = Figure(FigureKind.INTERVALS, ({"label": "A", "estimate": 1.0},), "One line.", name="coffees")
+    return (Heading("Which coffee is better?"), Paragraph(answer), figure, table, *more, METHOD)
+
+
+def test_of_one_attribute_everything_stays_as_it_came():
+    assert question([("Body", section("A."))]) == section("A.")
+
+
+def test_no_attribute_makes_no_section():
+    assert question([]) == ()
+    assert question([("Body", ())]) == ()
+
+
+def test_the_answers_of_several_come_first_led_by_their_attributes():
+    blocks = question([("Body", section("A.")), ("Acidity", section("Nobody knows."))])
+
+    assert blocks[:3] == (
+        Heading("Which coffee is better?"),
+        Paragraph("A.", "Body"),
+        Paragraph("Nobody knows.", "Acidity"),
+    )
+    assert [block.text for block in blocks if isinstance(block, Heading)][1:] == ["Body", "Acidity"]
+
+
+def test_what_is_said_of_all_alike_is_said_once_at_the_end():
+    blocks = question([("Body", section("A.")), ("Acidity", section("B.", Caveat("Two tasters left.")))])
+
+    assert blocks.count(METHOD) == 1
+    assert blocks[-1] == METHOD
+    assert blocks.count(Caveat("Two tasters left.")) == 1
+
+
+def test_equal_answers_are_said_for_each_attribute():
+    blocks = question([("Body", section("A.")), ("Acidity", section("A."))])
+
+    assert Paragraph("A.", "Body") in blocks
+    assert Paragraph("A.", "Acidity") in blocks
+    assert Paragraph("A.") not in blocks
+
+
+def test_pictures_and_tables_of_each_attribute_have_names_of_their_own():
+    blocks = question([("Body", section("A.")), ("After taste", section("B."))])
+
+    names = [block.name for block in blocks if isinstance(block, Figure | TableBlock)]
+    assert names == ["coffees-1", "coffees-1", "coffees-2", "coffees-2"]
+
+
+def test_an_attribute_with_an_answer_alone_has_no_heading_below():
+    blocks = question([("Body", section("A.")), ("Acidity", (Heading("Which?"), Paragraph("Too few.")))])
+
+    assert Heading("Acidity", 2) not in blocks
+    assert Paragraph("Too few.", "Acidity") in blocks
