@@ -1,4 +1,4 @@
-"""`cupwright analyse SCORES.csv`: every statistic of a file of scores, in sentences, as data or as a report."""
+"""`cupwright analyse SCORES.csv`: every statistic of a file, in sentences, as data or as a report."""
 
 import argparse
 from math import isfinite
@@ -37,7 +37,7 @@ def with_scores(parser: argparse.ArgumentParser) -> None:
         metavar="COLUMN=HEADING",
         action="append",
         default=[],
-        help="which heading stands for taster, coffee, attribute, value, repeat, position, temperature or table",
+        help="which heading stands for taster, coffee, attribute, value, repeat, position, temperature, table",
     )
     options.add_argument("--wide", action="store_true", help="every other column is an attribute")
     options.add_argument("--level", metavar="SHARE", type=float, help="coverage of the intervals (0.95)")
