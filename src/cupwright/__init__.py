@@ -27,6 +27,15 @@ _EXPORTS: dict[str, str] = {
     "split_words": "split_words",
     "Scores": "scores",
     "scores_of": "scores",
+    "pca": "pca",
+    "correspondence": "correspondence",
+    "multiple_correspondence": "multiple_correspondence",
+    "multiple_factor_analysis": "multiple_factor",
+    "rv_coefficient": "rv",
+    "rv_matrix": "rv",
+    "statis": "statis",
+    "procrustes": "procrustes",
+    "generalised_procrustes": "procrustes",
 }
 
 __all__ = ["__version__", *_EXPORTS]  # noqa: PLE0604 # the names of the table above are strings

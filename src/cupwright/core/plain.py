@@ -12,7 +12,7 @@ from typing import Any
 
 
 def plain(value: object) -> Any:
-    """Dataclasses become objects, sets sorted lists, dates ISO text, numbers that are not finite null."""
+    """Dataclasses become objects, sets sorted lists, arrays lists, dates text, infinite numbers null."""
     if is_dataclass(value) and not isinstance(value, type):
         return {field.name: plain(getattr(value, field.name)) for field in fields(value)}
     if isinstance(value, Mapping):
@@ -21,6 +21,8 @@ def plain(value: object) -> Any:
         return sorted(plain(member) for member in value)
     if isinstance(value, list | tuple):
         return [plain(member) for member in value]
+    if hasattr(value, "tolist"):  # an array
+        return plain(value.tolist())
     return _single(value)
 
 
