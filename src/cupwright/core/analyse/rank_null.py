@@ -130,20 +130,53 @@ def all_sums(weighted: Floats) -> NullSums | None:
 def drawn_sums(
     weighted: Floats, *, resamples: int = RESAMPLES, rng: np.random.Generator | None = None
 ) -> NullSums:
-    """Sums of rows that are shuffled, each over its own filled cells; shape (resamples, n_coffees)."""
+    """Sums of rows that are shuffled, each over its own filled cells; shape (resamples, n_coffees).
+
+    Where nothing is missing the first row stands: shuffling it too would only rename the coffees.
+    """
     rng = rng or np.random.default_rng(SEED)
-    halves = bool((2 * weighted == np.rint(2 * weighted))[~np.isnan(weighted)].all())
-    small = halves and np.nansum(np.abs(2 * weighted)) < 30_000
-    sums = np.zeros((resamples, weighted.shape[1]), dtype=np.int16 if small else float)
-    for row in 2 * weighted:
+    doubled = 2 * weighted
+    filled = doubled[~np.isnan(doubled)]
+    whole = bool((filled == np.rint(filled)).all() and (filled >= 0).all() and filled.sum() < 2**31)
+    sums = np.zeros((resamples, weighted.shape[1]), dtype=np.uint32 if whole else float)
+    complete = filled.size == doubled.size
+    if complete:
+        sums += doubled[0].astype(sums.dtype)
+    for row in doubled[1:] if complete else doubled:
         there = np.flatnonzero(~np.isnan(row))
-        shuffled = np.tile(row[there].astype(sums.dtype), (resamples, 1))
-        rng.permuted(shuffled, axis=1, out=shuffled)
+        values = row[there]
+        if whole:
+            shuffled = _shuffled(values.astype(np.uint32), resamples, rng)
+        else:
+            shuffled = values[shuffles(len(values), resamples, rng)]
         if len(there) == len(row):
             sums += shuffled
         else:
             sums[:, there] += shuffled
-    return NullSums(sums / 2, np.full(resamples, 1 / resamples), exact=False)
+    # One coffee after the other in memory: statistics run over the coffees.
+    return NullSums(np.asfortranarray(sums) / 2, np.full(resamples, 1 / resamples), exact=False)
+
+
+def shuffles(count: int, resamples: int, rng: np.random.Generator) -> Ints:
+    """Random orders of 0 .. count - 1, shape (resamples, count)."""
+    return _shuffled(np.arange(count, dtype=np.uint32), resamples, rng).astype(np.int64)
+
+
+def _shuffled(values: NDArray[np.uint32], resamples: int, rng: np.random.Generator) -> NDArray[np.integer]:
+    """Whole numbers in random orders, by sorting random ones that carry them in their lowest bits.
+
+    That is three times as fast as exchanging places. Two keys are equal above those bits with chance 2**-26
+    at most, and then the smaller value comes first: far below what any number of shuffles could show.
+    """
+    bits = max(int(values.max(initial=0)), 1).bit_length()
+    kind = np.uint32 if bits <= 6 else np.uint64
+    low = kind((1 << bits) - 1)
+    keys = rng.integers(0, np.iinfo(kind).max, endpoint=True, size=(resamples, len(values)), dtype=kind)
+    keys &= ~low
+    keys |= values.astype(kind)
+    keys.sort(axis=1)
+    keys &= low
+    return keys if kind is np.uint32 else keys.astype(np.uint32)
 
 
 def _arrangement_count(row: tuple[float | None, ...]) -> int:

@@ -8,7 +8,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from cupwright.core.analyse.exact_test import count_chances
 from cupwright.core.analyse.holm import holm
-from cupwright.core.analyse.rank_null import SEED
+from cupwright.core.analyse.rank_null import SEED, shuffles
 from cupwright.core.analyse.tabular import Record, Tabular
 from cupwright.core.analyse.word_counts import LEAST_USES, WordUse
 from cupwright.errors import Refused, TooFewObservations
@@ -135,8 +135,8 @@ def words_that_hold(
     size = resamples * len(words) * len(coffees) * use.wrote.shape[1]
     shuffled = len(words) > 0 and 0 < size <= MOST_MOVED
     if shuffled:
-        shuffles = _shuffled_counts(use, words, resamples, rng or np.random.default_rng(SEED))
-        adjusted = _over_all_looks(tails, single, shuffles[:, :, coffees])
+        moved = _shuffled_counts(use, words, resamples, rng or np.random.default_rng(SEED))
+        adjusted = _over_all_looks(tails, single, moved[:, :, coffees])
     else:
         adjusted = holm(single.ravel()).reshape(single.shape)
     per_coffee: list[tuple[HeldWord, ...]] = [() for _ in use.wrote]
@@ -188,19 +188,15 @@ def _shuffled_counts(use: WordUse, words: Ints, resamples: int, rng: np.random.G
     for taster in np.flatnonzero(written > 1):
         there = np.flatnonzero(use.wrote[:, taster])
         notes = use.used[words][:, there, taster]
-        counts[:, :, there] += notes[:, _orders(len(there), resamples, rng)].transpose(1, 0, 2)
+        counts[:, :, there] += notes[:, shuffles(len(there), resamples, rng)].transpose(1, 0, 2)
     alone = np.flatnonzero(written == 1)
     if len(alone):
         where = use.wrote[:, alone].argmax(axis=0)
         notes = use.used[words][:, where, alone]
-        orders = _orders(len(alone), resamples, rng)
+        orders = shuffles(len(alone), resamples, rng)
         for coffee in np.unique(where):
             counts[:, :, coffee] += notes[:, orders[:, where == coffee]].sum(axis=2).T
     return counts
-
-
-def _orders(count: int, resamples: int, rng: np.random.Generator) -> Ints:
-    return rng.permuted(np.tile(np.arange(count), (resamples, 1)), axis=1)
 
 
 def _word(use: WordUse, word: int, coffee: int, figures: tuple[float, float, float]) -> HeldWord:
