@@ -61,6 +61,9 @@ def _lines(data: bytes, file: str, most_bytes: int, most_lines: int) -> Lines:
         )
     if data.startswith(_ZIP):
         return xlsx_lines(data, file, lines=most_lines + 1, columns=MOST_COLUMNS + 1)
+    if data.count(b"\n") > most_lines:
+        # Said before millions of lines are read in vain.
+        raise _too_many_lines(file, most_lines)
     return csv_lines(data, file)
 
 
@@ -82,12 +85,14 @@ def _headings_of(line: int, cells: Sequence[str], file: str) -> tuple[str, ...]:
 def _counted(lines: Lines, file: str, most: int) -> Iterator[tuple[int, Sequence[str]]]:
     for number, cells in lines:
         if number > most:
-            raise TooLarge(
-                f"The file has more than the {most} lines that are read.",
-                todo="Split it.",
-                where=Place(file),
-            )
+            raise _too_many_lines(file, most)
         yield number, cells
+
+
+def _too_many_lines(file: str, most: int) -> TooLarge:
+    return TooLarge(
+        f"The file has more than the {most} lines that are read.", todo="Split it.", where=Place(file)
+    )
 
 
 def _headings(cells: Sequence[str], line: int, file: str) -> tuple[str, ...]:
