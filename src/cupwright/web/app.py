@@ -46,6 +46,7 @@ ROUTERS = (
     reveal.desk,
     reveal.taster,
     analyse.router,
+    analyse.scores,
     report.router,
     words.router,
     live.router,

@@ -19,7 +19,7 @@ from cupwright.web.problems import answer
 from cupwright.web.settings import MEGABYTE, Settings
 
 SAFE_METHODS = frozenset({"GET", "HEAD", "OPTIONS"})
-UPLOADS = frozenset({"/api/coffees/import", "/api/tables/{table_id}/notes-file"})
+UPLOADS = frozenset({"/api/coffees/import", "/api/scores", "/api/tables/{table_id}/notes-file"})
 _UPLOAD = re.compile("|".join(re.sub(r"\{\w+\}", "[^/]+", path) for path in sorted(UPLOADS)))
 LOOPBACK = frozenset({"localhost", "127.0.0.1", "[::1]"})
 

@@ -12,6 +12,7 @@ import pytest
 from starlette.testclient import TestClient
 from tests.fakes.memory import MemoryStore
 
+from cupwright.core.analyse.text_columns import TextColumns, columns_of
 from cupwright.core.plan.table import Table
 from cupwright.core.pour.labels import LabelSheet
 from cupwright.core.pour.pour_list import PourLine
@@ -56,6 +57,9 @@ class CommaFiles:
     def read(self, data: bytes, file: str) -> Rows:
         lines = [tuple(line.split(",")) for line in data.decode().splitlines()]
         return Rows(file, lines[0], tuple(Row(number, cells) for number, cells in enumerate(lines[1:], 2)))
+
+    def columns(self, data: bytes, file: str) -> TextColumns:
+        return columns_of(self.read(data, file))
 
 
 class NoArchive:

@@ -1,16 +1,20 @@
-"""Analyse: what was counted at a revealed table."""
+"""Analyse: what was counted at a revealed table, and what a file of scores says."""
 
 from typing import Any
 
 from fastapi import APIRouter
+from fastapi.concurrency import run_in_threadpool
 
 from cupwright.steps.plan import get_table
+from cupwright.steps.ports import Tools
 from cupwright.web.here import ToolsNow
 from cupwright.web.shown_cooling import AnswerRowShown
+from cupwright.web.upload import UPLOAD_SCHEMA, Upload, UploadNow
 from cupwright.web.who import DeskOnly
 from cupwright.web.wire import Id
 
 router = APIRouter(prefix="/api/tables/{table_id}", tags=["analyse"], dependencies=[DeskOnly])
+scores = APIRouter(prefix="/api/scores", tags=["analyse"], dependencies=[DeskOnly])
 
 
 @router.get("/answers")
@@ -34,3 +38,23 @@ def analysis(tools: ToolsNow, table_id: Id) -> dict[str, Any]:
     answers = steps.analysis(tools, table_id)
     beside = judged(get_table(tools, table_id), answers)
     return analysis_as_data(analyse(answers)) | judged_as_data(beside)
+
+
+@router.get("/questions")
+def questions(tools: ToolsNow, table_id: Id) -> dict[str, Any]:
+    """Each question of the analysis as a section: a sentence, a picture, the numbers, the method."""
+    from cupwright.steps.questions import questions_as_data
+
+    return questions_as_data(tools, table_id)
+
+
+@scores.post("", openapi_extra=UPLOAD_SCHEMA)
+async def analyse_scores(tools: ToolsNow, upload: UploadNow, wide: bool = False) -> dict[str, Any]:
+    """Every statistic of a file of scores (taster, coffee, attribute, value); nothing of it is kept."""
+    return await run_in_threadpool(_scores, tools, upload, wide)
+
+
+def _scores(tools: Tools, upload: Upload, wide: bool) -> dict[str, Any]:
+    from cupwright.steps.score_files import Wanted, scores_of_file
+
+    return scores_of_file(tools, upload.data, upload.file, Wanted(wide=wide)).as_data()

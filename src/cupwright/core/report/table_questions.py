@@ -1,0 +1,26 @@
+"""The questions of an opened table: coffees, panel, tasters, words, map, ranks, cooling, cups."""
+
+from collections.abc import Sequence
+
+from cupwright.core.analyse.answers import Answers
+from cupwright.core.analyse.score_analysis import ScoreAnalysis, analyse_scores
+from cupwright.core.analyse.table_scores import table_scores
+from cupwright.core.analyse.totals import Total
+from cupwright.core.report.document import Block
+from cupwright.core.report.gathered import gathered
+from cupwright.core.report.score_questions import score_questions
+
+
+def table_questions(
+    answers: Answers, totals: Sequence[Total] = (), *, level: float = 0.95
+) -> tuple[Block, ...]:
+    """Every question as a section: a sentence, a picture, the numbers, the method; silences in one line."""
+    return gathered(score_questions(table_analyses(answers, totals, level=level)))
+
+
+def table_analyses(
+    answers: Answers, totals: Sequence[Total] = (), *, level: float = 0.95
+) -> tuple[ScoreAnalysis, ...]:
+    """The analysis of every scale that somebody answered, and of the totals."""
+    scales = table_scores(answers, totals)
+    return tuple(analyse_scores(name, scores, level=level) for name, scores in scales.items())
