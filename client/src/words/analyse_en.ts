@@ -19,6 +19,10 @@ export const analyseWords = {
     `${count(answers, "answer")} of ${count(tasters, "taster")} came in after the key had been opened and ${answers === 1 ? "is" : "are"} ` +
     "left out of every count here: nothing can prove when it was given, since the clock of a device can be set.",
 
+  questions: "What the table answers",
+  questionsHint: "Each answer first; the picture, the numbers and how they came about are folded under it.",
+  folded: "Picture, numbers and method",
+
   words: "Words",
   wordsHint: "How many tasters used a word for a coffee, whatever the pass.",
   wrote: (wrote: number, had: number): string =>

@@ -4,6 +4,7 @@ export const reportWords = {
   pdf: "PDF",
   html: "Page to keep (HTML)",
   data: "Data (JSON)",
+  readOff: "Read the lines off at",
   caveat: "Bear in mind",
   rowsShown: (shown: number, all: number): string => `The first ${shown} of ${all} lines; the data holds all.`,
 };

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { linePanels, type LineRow } from "./lines";
+import { linePanels, readAt, stopsOf, type LineRow } from "./lines";
 
 const SIZE = { width: 300, height: 200, left: 40, right: 60, top: 10, bottom: 30 };
 const row = (label: string, x: number, estimate: number, group = "", half: number | null = 1): LineRow => ({
@@ -36,5 +36,12 @@ describe("lines of a figure", () => {
     expect((sorted[1] ?? 0) - (sorted[0] ?? 0)).toBeGreaterThanOrEqual(15);
     expect((sorted[2] ?? 0) - (sorted[1] ?? 0)).toBeGreaterThanOrEqual(15);
     expect(Math.max(...names)).toBeLessThanOrEqual(170);
+  });
+
+  it("stop at every x that is known, in the direction of the picture, and are read there", () => {
+    const rows = [row("A", 50, 1), row("A", 60, 2), row("B", 60, 3)];
+    expect(stopsOf(rows, null)).toEqual([50, 60]);
+    expect(stopsOf(rows, [70, 40])).toEqual([60, 50]);
+    expect(readAt(rows, 60).map((one) => one.label)).toEqual(["A", "B"]);
   });
 });

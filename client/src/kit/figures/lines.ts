@@ -32,6 +32,8 @@ export interface LinePanel {
   lines: DrawnLine[];
   across: Tick[];
   up: Tick[];
+  /** where a number lies across */
+  at: (x: number) => number;
 }
 
 export interface PanelSize {
@@ -61,7 +63,7 @@ export function linePanels(rows: readonly LineRow[], domain: readonly [number, n
       const last = line.at(-1);
       return last === undefined ? [] : [drawn(label, dash, line, { x: x(last.x), y: y(last.estimate) }, at)];
     });
-    return { group, lines: apart(lines, size), across, up };
+    return { group, lines: apart(lines, size), across, up, at: x };
   });
 }
 
@@ -101,4 +103,15 @@ function apart(lines: DrawnLine[], size: PanelSize): DrawnLine[] {
 function ends(values: readonly number[]): [number, number] {
   const [low, high] = [Math.min(...values), Math.max(...values)];
   return low === high ? [low - 1, high + 1] : [low, high];
+}
+
+/** Every x at which a line is known, in the order in which the picture runs. */
+export function stopsOf(rows: readonly LineRow[], domain: readonly [number, number] | null): number[] {
+  const stops = [...new Set(rows.map((row) => row.x))].sort((a, b) => a - b);
+  return domain !== null && domain[1] < domain[0] ? stops.reverse() : stops;
+}
+
+/** What the lines say at one x, in the order of the figure. */
+export function readAt(rows: readonly LineRow[], x: number): LineRow[] {
+  return rows.filter((row) => row.x === x);
 }
