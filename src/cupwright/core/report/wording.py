@@ -54,3 +54,10 @@ def long_date(day: date) -> str:
 def capital(sentence: str) -> str:
     """The sentence with a capital first letter, the rest untouched."""
     return sentence[:1].upper() + sentence[1:]
+
+
+def chance(p: float) -> str:
+    """A p value as far as it is worth reading: "p = 0.012", "p < 0.001"."""
+    if p < 0.001:
+        return "p < 0.001"
+    return f"p = {p:.3f}" if p < 0.1 else f"p = {p:.2f}"
