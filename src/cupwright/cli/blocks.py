@@ -36,6 +36,8 @@ def _say_table(block: "TableBlock") -> None:
             return f"{value:.{digits}f}"
         return "-" if value is None else str(value)
 
+    if block.caption:
+        say(f"\n{block.caption}")
     digits = [column.digits for column in block.columns]
     shown = block.rows[:MOST_ROWS]
     rows = [[cell(value, wanted) for value, wanted in zip(row, digits, strict=True)] for row in shown]

@@ -7,11 +7,13 @@ from typing import Any, TypeVar
 import numpy as np
 
 from cupwright.core.analyse.components import Components, crossed_components
+from cupwright.core.analyse.friedman import Friedman, friedman
 from cupwright.core.analyse.icc import FORMS, Iccs, icc
 from cupwright.core.analyse.kendall import KendallW, kendall_w
 from cupwright.core.analyse.krippendorff import Alpha, krippendorff_alpha
 from cupwright.core.analyse.score_file import ScoreFile
 from cupwright.core.analyse.scores import Scores
+from cupwright.core.analyse.skillings_mack import SkillingsMack, skillings_mack
 from cupwright.core.plain import plain
 from cupwright.errors import NotFound, Refused, TooFewObservations
 
@@ -25,10 +27,12 @@ class ScoreAnalysis:
     name: str
     scores: Scores | None
     level: float
+    draws: int
     components: Components | None
     iccs: Iccs | None
     kendall_w: KendallW | None
     alpha: Alpha | None
+    ranks: Friedman | SkillingsMack | None
     silent: Mapping[str, str]
 
     def as_data(self) -> dict[str, Any]:
@@ -38,6 +42,7 @@ class ScoreAnalysis:
             "components": found and {part: getattr(found, part) for part in _PARTS},
             "log_likelihood": found and found.log_likelihood,
             "agreement": _agreement(self),
+            "ranks": plain(self.ranks),
             "silent": dict(self.silent),
         }
 
@@ -124,12 +129,22 @@ def analyse_scores(
         name=name,
         scores=scores,
         level=level,
+        draws=draws,
         components=tried("components", lambda one: crossed_components(one, level=level)),
         iccs=tried("icc", lambda one: icc(one, level=level)),
         kendall_w=tried("kendall_w", lambda one: kendall_w(one, level=level, resamples=draws, rng=rng)),
         alpha=tried("alpha", lambda one: krippendorff_alpha(one, level=level, draws=draws, rng=rng)),
+        ranks=tried("ranks", lambda one: _ranks(one, level, draws, rng)),
         silent=silent,
     )
+
+
+def _ranks(
+    scores: Scores, level: float, draws: int, rng: np.random.Generator | None
+) -> Friedman | SkillingsMack:
+    if scores.counts.all():
+        return friedman(scores, level=level, resamples=draws, rng=rng)
+    return skillings_mack(scores, resamples=draws, rng=rng)
 
 
 def _some(scores: Scores | None) -> Scores:

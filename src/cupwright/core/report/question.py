@@ -8,29 +8,32 @@ from cupwright.core.report.document import Block, Caveat, Figure, Heading, Parag
 Blocks = Sequence[Block]
 
 
-def question(parts: Sequence[tuple[str, Blocks]]) -> tuple[Block, ...]:
+def question(title: str, parts: Sequence[tuple[str, Blocks]]) -> tuple[Block, ...]:
     """One section from one section an attribute.
 
     Parameters
     ----------
+    title : str
+        The question; it takes the place of the sections' own headings.
     parts : sequence of (attribute, blocks)
         The same question for each attribute: a heading, a paragraph that answers, pictures, numbers, method.
 
     Returns
     -------
     tuple of Block
-        The heading once; of one attribute alone everything as it came. Of several: all answers, led by the
+        The title once; of one attribute alone everything as it came. Of several: all answers, led by the
         attribute; then each attribute's pictures and numbers under its own heading; what is said of all alike
         (method, caveats) once, at the end. Pictures and tables get names of their own.
     """
     told = [(name, tuple(blocks)) for name, blocks in parts if blocks]
-    if len(told) < 2:
-        return told[0][1] if told else ()
-    heading = next((block for _, blocks in told for block in blocks if isinstance(block, Heading)), None)
+    if not told:
+        return ()
+    if len(told) == 1:
+        return (Heading(title), *(block for block in told[0][1] if not _is_title(block)))
     answers = [Paragraph(answer.text, name) for name, blocks in told if (answer := _answer(blocks))]
     common = _common(blocks for _, blocks in told)
     rests = [_rest(name, number, blocks, common) for number, (name, blocks) in enumerate(told, start=1)]
-    return (*([heading] if heading else []), *answers, *(block for rest in rests for block in rest), *common)
+    return (Heading(title), *answers, *(block for rest in rests for block in rest), *common)
 
 
 def _answer(blocks: Blocks) -> Paragraph | None:
@@ -57,9 +60,13 @@ def _rest(name: str, number: int, blocks: Blocks, common: tuple[Block, ...]) -> 
         for block in blocks
         if block is not answer
         and not (isinstance(block, Paragraph | Caveat) and block in common)
-        and not (isinstance(block, Heading) and block.level == 1)
+        and not _is_title(block)
     ]
     return (Heading(name, 2), *kept) if kept else ()
+
+
+def _is_title(block: Block) -> bool:
+    return isinstance(block, Heading) and block.level == 1
 
 
 def _named(block: Block, number: int) -> Block:

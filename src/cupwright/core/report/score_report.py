@@ -1,8 +1,9 @@
 """The report of a file of scores: question by question, each over all its attributes."""
 
 from cupwright.core.analyse.score_analysis import FileAnalysis
-from cupwright.core.report.document import Block, Caveat, Document, Heading, Paragraph
-from cupwright.core.report.wording import counted
+from cupwright.core.report.document import Block, Document, Heading, Paragraph
+from cupwright.core.report.gathered import gathered
+from cupwright.core.report.score_questions import score_questions
 
 
 def score_report(found: FileAnalysis) -> Document:
@@ -17,13 +18,13 @@ def score_report(found: FileAnalysis) -> Document:
             ("Scores", f"{sum(map(len, scored)):,}"),
             ("Coffees", f"{len(coffees):,}"),
             ("Tasters", f"{len(tasters):,}"),
-            ("Attributes", counted(len(found.attributes), "attribute")),
+            ("Attributes", str(len(found.attributes))),
         ),
-        blocks=_remarks(found),
+        blocks=(*gathered(score_questions(tuple(found.attributes.values()))), *_remarks(found)),
     )
 
 
 def _remarks(found: FileAnalysis) -> tuple[Block, ...]:
     if not found.remarks:
         return ()
-    return (Heading("How the file was read"), *(Caveat(remark) for remark in found.remarks), Paragraph(""))
+    return (Heading("How the file was read"), *(Paragraph(remark) for remark in found.remarks))

@@ -9,13 +9,15 @@ from cupwright.core.analyse.totals import Total
 from cupwright.core.report.document import Block
 from cupwright.core.report.gathered import gathered
 from cupwright.core.report.score_questions import score_questions
+from cupwright.core.report.words_hold_section import words_hold_section
 
 
 def table_questions(
     answers: Answers, totals: Sequence[Total] = (), *, level: float = 0.95
 ) -> tuple[Block, ...]:
     """Every question as a section: a sentence, a picture, the numbers, the method; silences in one line."""
-    return gathered(score_questions(table_analyses(answers, totals, level=level)))
+    analyses = table_analyses(answers, totals, level=level)
+    return gathered((*score_questions(analyses), words_hold_section(answers, level=level)))
 
 
 def table_analyses(
