@@ -61,7 +61,7 @@ def _held(answers: Answers, use: WordUse, level: float, resamples: int) -> list[
         return [Paragraph("No word was used three times, so none can be weighed against chance.")]
     held = [word for row in range(len(names)) for word in found.held(row)]
     blocks: list[Block] = [
-        Paragraph(_said_of(found, row), names[row]) for row in range(len(names)) if found.held(row)
+        Paragraph(_said_of(found, row, names[row])) for row in range(len(names)) if found.held(row)
     ]
     if not held:
         blocks.append(Paragraph(_none_held(found, use)))
@@ -70,13 +70,12 @@ def _held(answers: Answers, use: WordUse, level: float, resamples: int) -> list[
     return [*blocks, _held_table(found, use, answers), _how(found)]
 
 
-def _said_of(found: WordsThatHold, row: int) -> str:
+def _said_of(found: WordsThatHold, row: int, name: str) -> str:
     held = found.held(row)
     allowed = f"after allowing for {counted(found.words, 'word')}"
     first, *others = held[:_MOST_SAID]
-    said = (
-        f"{quoted(capital(first.label))} holds: {_how_often(first)} ({chance(first.adjusted_p)} {allowed})."
-    )
+    said = f"{quoted(capital(first.label))} holds for {name}: {_how_often(first)}"
+    said += f" ({chance(first.adjusted_p)} {allowed})."
     if others:
         more = [f"{quoted(one.label)} ({one.count} of {one.of}; {chance(one.adjusted_p)})" for one in others]
         said += f" So {'does' if len(more) == 1 else 'do'} {listed(more)}."
@@ -90,6 +89,8 @@ def _how_often(word: HeldWord) -> str:
         return f"{who}, against {word.expected:.1f} by luck"
     if not word.other_uses:
         return f"{who}, who use it for none of their {counted(word.other_cups, 'other cup')}"
+    if word.other_cups < 2 * word.other_uses:
+        return f"{who}, who use it for {word.other_uses} of their {word.other_cups} other cups"
     return f"{who}, who use it for 1 in {word.other_cups / word.other_uses:.0f} cups otherwise"
 
 
