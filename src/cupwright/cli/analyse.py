@@ -5,6 +5,7 @@ from math import isfinite
 from typing import TYPE_CHECKING
 
 from cupwright.cli.asking import Commands, command, with_json
+from cupwright.cli.blocks import say_blocks
 from cupwright.cli.data_folder import data_folder
 from cupwright.cli.joint import Joint
 from cupwright.cli.judged import say_judged
@@ -52,6 +53,7 @@ def analyse(joint: Joint, chosen: argparse.Namespace) -> None:
     from cupwright.core.analyse.as_data import analysis_as_data
     from cupwright.core.analyse.summary import analyse as analysed
     from cupwright.core.report.judged import judged, judged_as_data
+    from cupwright.core.report.table_questions import table_analyses, table_questions
     from cupwright.steps.analyse import analysis
     from cupwright.steps.plan import find_table
 
@@ -63,10 +65,12 @@ def analyse(joint: Joint, chosen: argparse.Namespace) -> None:
             return
         found, beside = analysed(answers), judged(table, answers)
     if chosen.json:
-        say_json(analysis_as_data(found) | judged_as_data(beside))
+        attributes = {one.name: one.as_data() for one in table_analyses(answers, beside.totals)}
+        say_json(analysis_as_data(found) | judged_as_data(beside) | {"attributes": attributes})
     else:
         _say(found)
         say_judged(answers, beside)
+        say_blocks(table_questions(answers, beside.totals))
 
 
 def _say_answers(answers: "Answers", *, as_json: bool) -> None:

@@ -37,7 +37,7 @@ def with_scores(parser: argparse.ArgumentParser) -> None:
         metavar="COLUMN=HEADING",
         action="append",
         default=[],
-        help="which heading stands for taster, coffee, attribute, value, repeat, position, temperature, table",
+        help="which heading holds taster, coffee, attribute, value, repeat, position, temperature or table",
     )
     options.add_argument("--wide", action="store_true", help="every other column is an attribute")
     options.add_argument("--level", metavar="SHARE", type=float, help="coverage of the intervals (0.95)")

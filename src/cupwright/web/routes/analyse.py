@@ -33,11 +33,13 @@ def analysis(tools: ToolsNow, table_id: Id) -> dict[str, Any]:
     from cupwright.core.analyse.as_data import analysis_as_data
     from cupwright.core.analyse.summary import analyse
     from cupwright.core.report.judged import judged, judged_as_data
+    from cupwright.core.report.table_questions import table_analyses
     from cupwright.steps import analyse as steps
 
     answers = steps.analysis(tools, table_id)
     beside = judged(get_table(tools, table_id), answers)
-    return analysis_as_data(analyse(answers)) | judged_as_data(beside)
+    attributes = {one.name: one.as_data() for one in table_analyses(answers, beside.totals)}
+    return analysis_as_data(analyse(answers)) | judged_as_data(beside) | {"attributes": attributes}
 
 
 @router.get("/questions")
