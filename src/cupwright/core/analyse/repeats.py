@@ -127,12 +127,20 @@ def repeat_spread(groups: Iterable[Sequence[float]], *, level: float = 0.95) -> 
     several = [np.asarray(group, dtype=float) for group in groups if len(group) > 1]
     freedom = sum(len(group) - 1 for group in several)
     squares = float(sum(((group - group.mean()) ** 2).sum() for group in several))
+    return spread_of(squares, freedom, level), freedom
+
+
+def spread_of(squares: float, freedom: int, level: float) -> Estimate | None:
+    """The standard deviation behind a sum of squares, with its chi-square interval.
+
+    None below two degrees of freedom, and where the sum is 0.
+    """
     if freedom < FEWEST or squares == 0:
-        return None, freedom
+        return None
     tail = (1 - level) / 2
     # chdtri takes the area above.
     low, high = (float(np.sqrt(squares / chdtri(freedom, area))) for area in (tail, 1 - tail))
-    return Estimate(float(np.sqrt(squares / freedom)), low, high, level), freedom
+    return Estimate(float(np.sqrt(squares / freedom)), low, high, level)
 
 
 def _scale(
