@@ -14,6 +14,7 @@ from cupwright.core.analyse.krippendorff import Alpha, krippendorff_alpha
 from cupwright.core.analyse.score_file import ScoreFile
 from cupwright.core.analyse.scores import Scores
 from cupwright.core.analyse.skillings_mack import SkillingsMack, skillings_mack
+from cupwright.core.analyse.tasters import TasterPerformance, taster_performance
 from cupwright.core.plain import plain
 from cupwright.errors import NotFound, Refused, TooFewObservations
 
@@ -32,6 +33,7 @@ class ScoreAnalysis:
     iccs: Iccs | None
     kendall_w: KendallW | None
     alpha: Alpha | None
+    tasters: tuple[TasterPerformance, ...] | None
     ranks: Friedman | SkillingsMack | None
     silent: Mapping[str, str]
 
@@ -42,9 +44,17 @@ class ScoreAnalysis:
             "components": found and {part: getattr(found, part) for part in _PARTS},
             "log_likelihood": found and found.log_likelihood,
             "agreement": _agreement(self),
+            "tasters": self.tasters and plain([row for one in self.tasters for row in one.rows()]),
             "ranks": plain(self.ranks),
-            "silent": dict(self.silent),
+            "silent": self._sentences,
         }
+
+
+    @property
+    def _sentences(self) -> dict[str, str]:
+        """Why a number or an interval is not there, by the name of what is null."""
+        unsure = {"kendall_w": self.kendall_w, "alpha": self.alpha}
+        return {**self.silent, **{name: one.why_not for name, one in unsure.items() if one and one.why_not}}
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,8 +142,9 @@ def analyse_scores(
         draws=draws,
         components=tried("components", lambda one: crossed_components(one, level=level)),
         iccs=tried("icc", lambda one: icc(one, level=level)),
-        kendall_w=tried("kendall_w", lambda one: kendall_w(one, level=level, resamples=draws, rng=rng)),
+        kendall_w=tried("kendall_w", lambda one: kendall_w(one, level=level, test=False)),
         alpha=tried("alpha", lambda one: krippendorff_alpha(one, level=level, draws=draws, rng=rng)),
+        tasters=tried("tasters", lambda one: taster_performance(one, level=level)),
         ranks=tried("ranks", lambda one: _ranks(one, level, draws, rng)),
         silent=silent,
     )

@@ -37,14 +37,13 @@ def table_scores(answers: Answers, totals: Sequence[Total] = ()) -> dict[str, Sc
     ]
     if settled:
         found[TOTAL] = list(settled)
-    for (part, field), label in _labels(answers).items():
-        scored = [
-            (one.seat, one.coffee, one.place, _number(one.value), one.tasted_at)
-            for one in answers.given
-            if one.kind in SCALES and (one.part, one.field) == (part, field)
-        ]
-        if scored:
-            found[label] = scored
+    labels = _labels(answers)
+    asked: dict[str, list[Scored]] = {label: [] for label in labels.values()}
+    for one in answers.given:
+        if one.kind in SCALES:
+            value = (one.seat, one.coffee, one.place, _number(one.value), one.tasted_at)
+            asked[labels[one.part, one.field]].append(value)
+    found |= {label: scored for label, scored in asked.items() if scored}
     return {label: _scores(answers, scored) for label, scored in found.items()}
 
 
@@ -62,8 +61,9 @@ def _labels(answers: Answers) -> dict[tuple[str, str], str]:
 
 
 def _scores(answers: Answers, scored: Sequence[Scored]) -> Scores:
-    tasters = [seat for seat in answers.seats if any(one[0] == seat.id for one in scored)]
-    coffees = [coffee for coffee in answers.coffees if any(one[1] == coffee.id for one in scored)]
+    sat, served = {one[0] for one in scored}, {one[1] for one in scored}
+    tasters = [seat for seat in answers.seats if seat.id in sat]
+    coffees = [coffee for coffee in answers.coffees if coffee.id in served]
     columns = {seat.id: column for column, seat in enumerate(tasters)}
     rows = {coffee.id: row for row, coffee in enumerate(coffees)}
     turns = {(seat.id, place): turn for seat in tasters for turn, place in enumerate(seat.order, start=1)}
