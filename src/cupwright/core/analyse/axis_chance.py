@@ -97,4 +97,6 @@ def _dealt(table: Floats, count: int, chance: np.random.Generator) -> Floats:
 
 def _eigenvalues(means: Floats) -> Floats:
     """Squared singular values of each table, shape (n, min(C, P))."""
-    return np.asarray(np.linalg.svd(means, compute_uv=False) ** 2)
+    turned = means.swapaxes(1, 2)
+    products = means @ turned if means.shape[1] <= means.shape[2] else turned @ means
+    return np.asarray(np.clip(np.linalg.eigvalsh(products)[:, ::-1], 0, None))

@@ -130,9 +130,9 @@ def map_regions(
     k nu / (nu - k + 1) times the quantile of F with k and nu - k + 1 degrees of freedom.
     Projecting the draws onto the axes of the one map, without turning, takes the axes for known; it
     leaves out what choosing them does, and held the truth in as few as 85 of 100 simulated panels.
-    Error: "the truth" is the map of the means of all such tasters, turned onto this one. How often regions held
-    it in simulated panels stands in docs/methods/map_regions.md: 94 to 96 times in 100 with few attributes, 96
-    to 99 with many. Do not draw regions where `axes_beyond_chance` finds no axis.
+    Error: "the truth" is the map of the means of all such tasters, turned onto this one. How often regions
+    held it in simulated panels stands in docs/methods/map_regions.md: 94 to 96 times in 100 with few
+    attributes, 96 to 99 with many. Do not draw regions where `axes_beyond_chance` finds no axis.
     Source: [EfronTibshirani1993]; Hotelling's T², [Hotelling1931]; the turning, [Schoenemann1966].
     """
     table = _checked(values)
@@ -267,7 +267,7 @@ def _apart(centres: Floats, off: Floats, freedom: int) -> Floats:
     """Of every two coffees the p value that they have one place, adjusted for all pairs [Holm1979]."""
     first, second = np.triu_indices(len(centres), 1)
     gaps, moved = centres[first] - centres[second], off[:, first] - off[:, second]
-    # The turn took one of the 2 (C - 1) ways in which a map can move; a gap of nothing stays so however turned.
+    # The turn took one of the 2 (C - 1) ways in which a map can move; it cannot make a gap of nothing wider.
     ways = AXES * (len(centres) - 1)
     covariances = _pooled(np.einsum("bpi,bpj->pij", moved, moved) / len(moved)) * ways / (ways - 1)
     far = np.einsum("pi,pij,pj->p", gaps, np.linalg.pinv(covariances), gaps)
