@@ -4,7 +4,7 @@ from datetime import UTC, datetime
 
 import pytest
 
-from cupwright.core.report.wording import capital, counted, listed, long_date, percent
+from cupwright.core.report.wording import capital, chance, counted, listed, long_date, percent
 
 NBSP = "\N{NO-BREAK SPACE}"
 
@@ -36,3 +36,10 @@ def test_a_date_has_its_month_in_letters():
 def test_a_capital_changes_one_letter_only():
     assert capital("iN Short") == "IN Short"
     assert capital("") == ""
+
+
+@pytest.mark.parametrize(
+    ("p", "said"), [(0.0004, "p < 0.001"), (0.0123, "p = 0.012"), (0.5, "p = 0.50"), (1.0, "p = 1.00")]
+)
+def test_a_chance_is_told_as_far_as_it_is_worth_reading(p, said):
+    assert chance(p) == said
