@@ -198,14 +198,15 @@ def _differences(answers: Answers, use: WordUse, level: float) -> list[Block]:
 
 
 def _told_by(word: WordDifference, names: Sequence[str], level: float) -> str:
-    said = f"{quoted(word.label)} ({chance(word.adjusted_p)})"
     apart = [
         f"{names[a]} above {names[b]}"
         for pair in word.pairs
         if pair.adjusted_p <= 1 - level
         for a, b in [(pair.a, pair.b) if pair.only_a > pair.only_b else (pair.b, pair.a)]
     ]
-    return f"{said}, {listed(apart[:_MOST_SAID])}" if apart else said
+    if not apart:
+        return f"{quoted(word.label)} does, though no single pair is clear ({chance(word.adjusted_p)})"
+    return f"{quoted(word.label)} puts {listed(apart[:_MOST_SAID])} ({chance(word.adjusted_p)})"
 
 
 def _q_table(found: Sequence[WordDifference]) -> TableBlock:
