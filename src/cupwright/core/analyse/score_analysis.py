@@ -1,12 +1,13 @@
 """Everything that can be said of one attribute's scores; what cannot is None, with a sentence why."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from typing import Any, TypeVar
 
 import numpy as np
 
 from cupwright.core.analyse.components import Components, crossed_components
+from cupwright.core.analyse.finding import Finding
 from cupwright.core.analyse.friedman import Friedman, friedman
 from cupwright.core.analyse.icc import FORMS, Iccs, icc
 from cupwright.core.analyse.kendall import KendallW, kendall_w
@@ -44,7 +45,7 @@ class ScoreAnalysis:
             "components": found and {part: getattr(found, part) for part in _PARTS},
             "log_likelihood": found and found.log_likelihood,
             "agreement": _agreement(self),
-            "tasters": self.tasters and plain([row for one in self.tasters for row in one.rows()]),
+            "tasters": self.tasters and [_taster(one) for one in self.tasters],
             "ranks": plain(self.ranks),
             "silent": self._sentences,
         }
@@ -162,6 +163,14 @@ def _some(scores: Scores | None) -> Scores:
     if scores is None:
         raise TooFewObservations("There is not a single score.", todo="Add scores.")
     return scores
+
+
+def _taster(found: TasterPerformance) -> dict[str, Any]:
+    """Every measure with its ends; under "silent" the sentences for those that are null."""
+    (record,) = found.rows()
+    measures = [(field.name, getattr(found, field.name)) for field in fields(found)]
+    silent = {name: one.why_not for name, one in measures if isinstance(one, Finding) and one.why_not}
+    return {**plain(record), "silent": silent}
 
 
 def _agreement(found: ScoreAnalysis) -> dict[str, Any]:

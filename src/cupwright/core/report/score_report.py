@@ -3,7 +3,7 @@
 from cupwright.core.analyse.score_analysis import FileAnalysis
 from cupwright.core.report.document import Block, Document, Heading, Paragraph
 from cupwright.core.report.gathered import gathered
-from cupwright.core.report.score_questions import score_questions
+from cupwright.core.report.score_questions import ranks_question, scores_map_question
 
 
 def score_report(found: FileAnalysis) -> Document:
@@ -20,8 +20,14 @@ def score_report(found: FileAnalysis) -> Document:
             ("Tasters", f"{len(tasters):,}"),
             ("Attributes", str(len(found.attributes))),
         ),
-        blocks=(*gathered(score_questions(tuple(found.attributes.values()))), *_remarks(found)),
+        blocks=(*score_questions(found), *_remarks(found)),
     )
+
+
+def score_questions(found: FileAnalysis) -> tuple[Block, ...]:
+    """Every question as a section; the silent ones in one line."""
+    analyses = tuple(found.attributes.values())
+    return gathered((scores_map_question(analyses, level=found.level), ranks_question(analyses)))
 
 
 def _remarks(found: FileAnalysis) -> tuple[Block, ...]:

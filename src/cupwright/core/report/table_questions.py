@@ -3,12 +3,14 @@
 from collections.abc import Sequence
 
 from cupwright.core.analyse.answers import Answers
+from cupwright.core.analyse.answers_map import answers_map
 from cupwright.core.analyse.score_analysis import ScoreAnalysis, analyse_scores
 from cupwright.core.analyse.table_scores import table_scores
 from cupwright.core.analyse.totals import Total
 from cupwright.core.report.document import Block
 from cupwright.core.report.gathered import gathered
-from cupwright.core.report.score_questions import score_questions
+from cupwright.core.report.map_section import map_section
+from cupwright.core.report.score_questions import ranks_question
 from cupwright.core.report.words_hold_section import words_hold_section
 
 
@@ -17,7 +19,13 @@ def table_questions(
 ) -> tuple[Block, ...]:
     """Every question as a section: a sentence, a picture, the numbers, the method; silences in one line."""
     analyses = table_analyses(answers, totals, level=level)
-    return gathered((*score_questions(analyses), words_hold_section(answers, level=level)))
+    return gathered(
+        (
+            words_hold_section(answers, level=level),
+            map_section(answers_map(answers), level=level),
+            ranks_question(analyses),
+        )
+    )
 
 
 def table_analyses(
