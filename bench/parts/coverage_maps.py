@@ -20,7 +20,7 @@ from cupwright.errors import NoSpread
 Floats = NDArray[np.float64]
 One = Callable[[np.random.Generator], Iterator[bool]]
 
-SIZES = ((3, 3), (3, 4), (4, 5), (3, 6), (6, 6), (8, 8), (12, 10))
+SIZES = ((3, 3), (3, 4), (4, 5), (3, 6), (4, 6), (6, 6), (8, 8), (12, 10))
 DRAWS, DEALS, WORDS = 300, 99, 12
 
 

@@ -24,8 +24,9 @@ Floats = NDArray[np.float64]
 Mapped = Callable[[Floats], Floats]
 
 FEWEST_TASTERS, FEWEST_COFFEES = 4, 3
-# With 4 tasters regions of words held the truth 88 times in 100, with 5 92 times.
-FEWEST_WRITERS = 6
+# Of words regions held the truth 82 times in 100 with 3 coffees and 6 tasters, 88 times with 3 and 4, 92
+# times with 4 and 5: single words are ragged.
+FEWEST_WRITERS, FEWEST_WRITTEN = 6, 4
 AXES = 2
 _RING = 48
 
@@ -37,7 +38,7 @@ class Regions(Tabular):
     centres (C, 2)          the places on the map
     covariances (C, 2, 2)   how they move when tasters are drawn again
     stretch                 of the ellipse: squared length in units of the covariance
-    apart (C, C)            p value, adjusted for all pairs, of two coffees having one place
+    apart (C, C)            p value, adjusted for all pairs, that all answers put two in one place
     level                   coverage of each region by itself
     """
 
@@ -147,7 +148,7 @@ def map_regions(
         drawn = (weights @ flat).reshape(len(weights), *means.shape)
         return _leading(drawn @ drawn.swapaxes(1, 2))
 
-    return _regions(mapped, centres, len(table), _Asked(coffees, level, draws, rng))
+    return _regions(mapped, centres, table, _Asked(coffees, level, draws, rng))
 
 
 def correspondence_regions(
@@ -170,7 +171,7 @@ def correspondence_regions(
     Raises
     ------
     TooFewObservations
-        Below 6 tasters or 3 coffees; and as `correspondence` for the table of all tasters together.
+        Below 6 tasters or 4 coffees; and as `correspondence` for the table of all tasters together.
     NoSpread
         As `map_regions`, and as `correspondence`.
 
@@ -181,7 +182,7 @@ def correspondence_regions(
     of the table, and regions come out wide.
     Source: as `map_regions`; [Greenacre2007].
     """
-    table = _checked(used, fewest=FEWEST_WRITERS, about=False)
+    table = _checked(used, words=True)
     found = correspondence(table.sum(axis=0))
     if len(found.inertias) < AXES:
         raise NoSpread("The coffees differ in one direction only.", todo="Read them along that line.")
@@ -199,19 +200,20 @@ def correspondence_regions(
         return np.asarray(_leading(residuals @ residuals.swapaxes(1, 2)) / np.sqrt(r))
 
     asked = _Asked(coffees, level, draws, rng)
-    return _regions(mapped, found.row_points[:, :AXES], len(table), asked)
+    return _regions(mapped, found.row_points[:, :AXES], _by_taster(table), asked)
 
 
-def _checked(values: ArrayLike, *, fewest: int = FEWEST_TASTERS, about: bool = True) -> Floats:
+def _checked(values: ArrayLike, *, words: bool = False) -> Floats:
     table = np.array(values, dtype=float)
     if table.ndim != 3:
         raise Refused(
             "Regions need an array of tasters, coffees and columns.", todo="Give one table a taster."
         )
     tasters, coffees, _ = table.shape
-    if tasters < fewest or coffees < FEWEST_COFFEES:
+    fewest, least = (FEWEST_WRITERS, FEWEST_WRITTEN) if words else (FEWEST_TASTERS, FEWEST_COFFEES)
+    if tasters < fewest or coffees < least:
         raise TooFewObservations(
-            f"Regions need {fewest} tasters and {FEWEST_COFFEES} coffees; here are {tasters} and {coffees}.",
+            f"Regions need {fewest} tasters and {least} coffees; here are {tasters} and {coffees}.",
             todo="Read the places without them, as a picture of this one table.",
         )
     if not np.isfinite(table).all():
@@ -220,7 +222,15 @@ def _checked(values: ArrayLike, *, fewest: int = FEWEST_TASTERS, about: bool = T
             f"Taster {taster + 1} did not answer everything about coffee {coffee + 1}.",
             todo="Drop that taster first.",
         )
-    return np.asarray(table - table.mean(axis=1, keepdims=True)) if about else table
+    return np.asarray(table - table.mean(axis=1, keepdims=True)) if not words else table
+
+
+def _by_taster(used: Floats) -> Floats:
+    """Every taster's part of the standardised profiles: their mean over tasters has chi-square distances."""
+    counts = used.sum(axis=0)
+    rows, columns = counts.sum(axis=1)[:, None], counts.sum(axis=0) / counts.sum()
+    expected = used.sum(axis=2, keepdims=True) * columns
+    return np.asarray((used - expected) / (rows / len(used)) / np.sqrt(columns))
 
 
 def _leading(products: Floats) -> Floats:
@@ -230,7 +240,8 @@ def _leading(products: Floats) -> Floats:
     return np.asarray(vectors[:, :, : -AXES - 1 : -1] * np.sqrt(first))
 
 
-def _regions(mapped: Mapped, centres: Floats, tasters: int, asked: _Asked) -> Regions:
+def _regions(mapped: Mapped, centres: Floats, values: Floats, asked: _Asked) -> Regions:
+    tasters = len(values)
     drawn = mapped(resample_weights(tasters, asked.draws, generator(asked.rng)) / tasters)
     if 2 * len(drawn) <= asked.draws:
         raise TooFewObservations(
@@ -248,7 +259,7 @@ def _regions(mapped: Mapped, centres: Floats, tasters: int, asked: _Asked) -> Re
         centres=centres,
         covariances=covariances,
         stretch=_stretch(freedom) * float(fdtri(AXES, freedom - AXES + 1, asked.level)),
-        apart=_apart(centres, off, freedom),
+        apart=_apart(values),
         level=asked.level,
         tasters=tasters,
     )
@@ -263,15 +274,30 @@ def _stretch(freedom: int) -> float:
     return AXES * freedom / (freedom - AXES + 1)
 
 
-def _apart(centres: Floats, off: Floats, freedom: int) -> Floats:
-    """Of every two coffees the p value that they have one place, adjusted for all pairs [Holm1979]."""
-    first, second = np.triu_indices(len(centres), 1)
-    gaps, moved = centres[first] - centres[second], off[:, first] - off[:, second]
-    # The turn took one of the 2 (C - 1) ways in which a map can move; it cannot make a gap of nothing wider.
-    ways = AXES * (len(centres) - 1)
-    covariances = _pooled(np.einsum("bpi,bpj->pij", moved, moved) / len(moved)) * ways / (ways - 1)
-    far = np.einsum("pi,pij,pj->p", gaps, np.linalg.pinv(covariances), gaps)
-    p_values = fdtrc(AXES, freedom - AXES + 1, far / _stretch(freedom))
-    found = np.ones((len(centres), len(centres)))
-    found[first, second] = found[second, first] = holm([float(one) for one in p_values])
+def _apart(values: Floats) -> Floats:
+    """Of every two coffees the p value that all answers put them in one place, adjusted [Holm1979].
+
+    Squared distance against the tasters' disagreement, over all columns: the two axes of a map were chosen
+    for what is far apart on them. Degrees of freedom as for a sum of unequal chi-squares [Box1954].
+    """
+    tasters, coffees, _ = values.shape
+    means = values.mean(axis=0)
+    residual = values - means
+    residual = (residual - residual.mean(axis=1, keepdims=True)).reshape(tasters * coffees, -1)
+    freedom = (tasters - 1) * (coffees - 1)
+    # Products on the shorter side have the same traces.
+    products = residual.T @ residual if residual.shape[0] > residual.shape[1] else residual @ residual.T
+    trace, squares = float(np.trace(products)) / freedom, float(np.sum(products**2)) / freedom**2
+    first, second = np.triu_indices(coffees, 1)
+    ratio = np.sum((means[first] - means[second]) ** 2, axis=1) * tasters / (2 * trace)
+    ways = _effective(trace, squares, freedom, min(values.shape[2], freedom))
+    found = np.ones((coffees, coffees))
+    p_values = [float(one) for one in fdtrc(ways, ways * freedom, ratio)]
+    found[first, second] = found[second, first] = holm(p_values)
     return found
+
+
+def _effective(trace: float, squares: float, freedom: int, most: int) -> float:
+    """tr(S)^2 / tr(S^2), less the part of tr(S^2) that comes from estimating S."""
+    unbiased = freedom**2 / ((freedom - 1) * (freedom + 2)) * (squares - trace**2 / freedom)
+    return float(np.clip(trace**2 / unbiased, 1.0, most)) if unbiased > 0 else float(most)

@@ -257,8 +257,10 @@ def _caveats(found: TableMap) -> tuple[Block, ...]:
         f"The map shows {percent(shown)} of what the coffees differ in; two that lie close on it may differ "
         "in the rest.",
         f"It is made from the {listed(found.kinds)} of {counted(len(found.tasters), 'taster')}, each "
-        f"taster's own level set aside.{' Each kind of answer weighs the same.' if len(found.kinds) > 1 else ''}",
+        f"taster's own level set aside.",
     ]
+    if len(found.kinds) > 1:
+        said.append("Each kind of answer weighs the same.")
     if found.why_no_regions:
         said.append(found.why_no_regions)
     if found.left_out:
