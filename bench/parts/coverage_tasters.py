@@ -8,12 +8,14 @@ from parts.covered import Covered, counted
 from cupwright.core.analyse.finding import Finding
 from cupwright.core.analyse.scores import Scores
 from cupwright.core.analyse.taster_record import pool_records, taster_records
-from cupwright.core.analyse.tasters import TasterPerformance, taster_performance
+from cupwright.core.analyse.tasters import FEWEST_FOR_LINE, TasterPerformance, taster_performance
 from cupwright.errors import TooFewObservations
 
 # Standard deviations of coffees, of tastes (coffee by taster) and of a repeat.
 COFFEE, TASTE, REPEAT = 1.5, 0.6, 0.5
 SIZES = ((3, 3, 2), (4, 3, 2), (5, 2, 2), (6, 5, 2), (12, 10, 2))
+# These are silent with three coffees.
+_LINES = ("slope on the rest", "agreement")
 Panel = tuple[Scores, np.ndarray]
 Judge = Callable[[TasterPerformance, np.ndarray], tuple[Finding, float]]
 
@@ -22,7 +24,8 @@ def covered(panels: int) -> Iterator[Covered]:
     """Each measure of taster 1, filled tables and one with holes; and levels pooled over tables."""
     for size in SIZES:
         for name, judge in _MEASURES.items():
-            yield counted(name, "x".join(map(str, size)), panels, _held(size, judge))
+            if size[0] >= FEWEST_FOR_LINE or name not in _LINES:
+                yield counted(name, "x".join(map(str, size)), panels, _held(size, judge))
     for name, judge in _MEASURES.items():
         yield counted(f"{name}, a fifth missing", "8x6x2", panels, _held((8, 6, 2), judge, missing=0.2))
     for tables in (2, 4, 8):
