@@ -13,6 +13,7 @@ _ROOM = "cupwright.core.analyse."
 # name -> the module of core/analyse that holds it
 _EXPORTS: dict[str, str] = {
     "Estimate": "estimate",
+    "compare_coffees": "coffee_estimates",
     "crossed_components": "components",
     "friedman": "friedman",
     "page_trend": "page",

@@ -4,7 +4,7 @@ Rows of one cell (a coffee and a taster) differ by the residual alone, so their 
 sums of products about the means say everything; a table of 10^5 rows is as quick as its cells.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Self
 
 import numpy as np
@@ -55,6 +55,11 @@ class CellSums:
     def is_balanced(self) -> bool:
         """Whether all cells hold equally many."""
         return bool(self.counts.min() == self.counts.max())
+
+    def of_coffees(self, order: Ints) -> Self:
+        """The coffees in another order."""
+        names = tuple(self.coffees[at] for at in order)
+        return replace(self, coffees=names, counts=self.counts[order], means=self.means[:, order])
 
     def turned(self) -> Self:
         """Coffees and tasters changed about."""

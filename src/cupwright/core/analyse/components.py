@@ -197,8 +197,8 @@ def _mean(found: CrossedSquares, at: Expected, level: float) -> FixedTerm:
     parts = [(sign * square, freedom) for (square, freedom), sign in pools.items()]
     variance = sum(part for part, _ in parts)
     uncertain = sum(part**2 / freedom for part, freedom in parts)
-    freedom = variance**2 / uncertain if uncertain > 0 else float(found.freedom[0])
-    return term_of("mean", found.mean, variance / count, freedom, level)
+    satterthwaite = variance**2 / uncertain if uncertain > 0 else float(found.freedom[0])
+    return term_of("mean", found.mean, variance / count, satterthwaite, level)
 
 
 def _uneven(cells: CellSums, terms: Terms, level: float) -> Components:

@@ -37,8 +37,14 @@ class Restricted:
     change: Floats
 
 
-def reml(cells: CellSums) -> Restricted:
+def reml(cells: CellSums, *, one_taster: bool = False) -> Restricted:
     """The variances at the top of the restricted likelihood.
+
+    Parameters
+    ----------
+    cells : CellSums
+    one_taster : bool
+        Leave out the taster and coffee x taster parts, which one taster's scores do not show.
 
     Returns
     -------
@@ -58,7 +64,7 @@ def reml(cells: CellSums) -> Restricted:
     """
     if cells.counts.shape[0] < cells.counts.shape[1]:
         return _turned(reml(cells.turned()))
-    free = np.array([True, True, cells.has_repeats, True])
+    free = np.array([True, not one_taster, cells.has_repeats and not one_taster, True])
     now = restricted(cells, _start(cells, free))
     for _ in range(_MOST_STEPS):
         step, promised = _step(now, free)
