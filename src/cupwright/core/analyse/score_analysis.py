@@ -21,6 +21,8 @@ from cupwright.errors import NotFound, Refused, TooFewObservations
 
 Found = TypeVar("Found")
 
+MOST_TASTERS = 1000
+
 
 @dataclass(frozen=True, slots=True)
 class ScoreAnalysis:
@@ -49,7 +51,6 @@ class ScoreAnalysis:
             "ranks": plain(self.ranks),
             "silent": self._sentences,
         }
-
 
     @property
     def _sentences(self) -> dict[str, str]:
@@ -113,6 +114,7 @@ def analyse_scores(
     level: float = 0.95,
     draws: int = 2000,
     rng: np.random.Generator | None = None,
+    most_tasters: int = MOST_TASTERS,
 ) -> ScoreAnalysis:
     """Every statistic of one attribute.
 
@@ -126,6 +128,8 @@ def analyse_scores(
         How many draws wherever chance is used.
     rng : numpy Generator, optional
         Source of chance; fixed ones if left out.
+    most_tasters : int
+        With more of them they are not looked at one by one.
     """
     silent: dict[str, str] = {}
 
@@ -145,10 +149,19 @@ def analyse_scores(
         iccs=tried("icc", lambda one: icc(one, level=level)),
         kendall_w=tried("kendall_w", lambda one: kendall_w(one, level=level, test=False)),
         alpha=tried("alpha", lambda one: krippendorff_alpha(one, level=level, draws=draws, rng=rng)),
-        tasters=tried("tasters", lambda one: taster_performance(one, level=level)),
+        tasters=tried("tasters", lambda one: _tasters(one, level, most_tasters)),
         ranks=tried("ranks", lambda one: _ranks(one, level, draws, rng)),
         silent=silent,
     )
+
+
+def _tasters(scores: Scores, level: float, most: int) -> tuple[TasterPerformance, ...]:
+    if len(scores.tasters) > most:
+        raise Refused(
+            f"Up to {most:,} tasters are looked at one by one; here are {len(scores.tasters):,}.",
+            todo="Choose some of them.",
+        )
+    return taster_performance(scores, level=level)
 
 
 def _ranks(

@@ -29,7 +29,13 @@ _PLACE = "mean place (1: highest)"
 
 
 def ranks_section(
-    scores: Scores, *, label: str = "", name: str = "ranks", level: float = 0.95, resamples: int = RESAMPLES
+    scores: Scores,
+    *,
+    label: str = "",
+    name: str = "ranks",
+    level: float = 0.95,
+    resamples: int = RESAMPLES,
+    found: Friedman | None = None,
 ) -> tuple[Block, ...]:
     """Ranks of one attribute; more of it ranks higher.
 
@@ -39,11 +45,13 @@ def ranks_section(
         Of one attribute, or the orders of `table_ranks`.
     label : str
         What the attribute is called; `name` is the address of its picture and tables.
+    found : Friedman, optional
+        Of these scores, where they have been tested already.
     """
     heading = Heading(f"Ranks: {label}" if label else "Ranks")
     try:
-        if scores.counts.all():
-            return (heading, *_full(friedman(scores, level=level, resamples=resamples), name))
+        if found or scores.counts.all():
+            return (heading, *_full(found or friedman(scores, level=level, resamples=resamples), name))
         return (heading, *_with_holes(scores, name, level, resamples))
     except Refused as refusal:
         return (heading, Paragraph(f"Nothing can be said from ranks. {refusal.message}"))

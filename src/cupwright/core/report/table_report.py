@@ -22,6 +22,7 @@ from cupwright.core.report.reading_section import how_much_was_read, reading_sec
 from cupwright.core.report.record_section import Record, record_section
 from cupwright.core.report.repeats_section import repeats_section
 from cupwright.core.report.scales_section import agreement_section, liked_most, scales_section
+from cupwright.core.report.table_questions import table_questions
 from cupwright.core.report.wording import capital, counted, listed, long_date
 from cupwright.core.report.words_section import SMALL_TABLE, commonest_in_short, words_section
 from cupwright.core.taste.late import LateCount
@@ -60,7 +61,7 @@ def table_report(
     record : Record, optional
         The opened key, the day, and what to hold the diary against; without it the report says none of them.
     """
-    analysis = analyse(answers)
+    analysis, found = analyse(answers), totals(table, answers)
     return Document(
         title=table.plan.name,
         subtitle="Report of a tasting",
@@ -68,6 +69,7 @@ def table_report(
         blocks=(
             *_in_short(analysis),
             *_on_the_table(table, coffees, identities),
+            *table_questions(answers, found, level=analysis.level),
             *words_section(analysis),
             *contrasts_section(analysis),
             *(fits_section(answers) if table.plan.blinding is not Blinding.OPEN else ()),
@@ -75,7 +77,7 @@ def table_report(
             *compared_section(answers),
             *scales_section(analysis),
             *agreement_section(analysis),
-            *repeats_section(answers, repeats(answers, totals(table, answers), level=analysis.level)),
+            *repeats_section(answers, repeats(answers, found, level=analysis.level)),
             *colours_section(answers),
             *colour_words_section(cups, answers.lexicon),
             *choices_section(answers),
