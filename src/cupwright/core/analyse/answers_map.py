@@ -17,6 +17,8 @@ Floats = NDArray[np.float64]
 POINTS, WORDS, COLOURS = "points", "words", "colours"
 # A word of one taster alone says where that taster was, not where the coffee is.
 FEWEST_USERS = 2
+# Of a crowd's words the most used ones; the rarer would only scatter.
+MOST_WORDS = 80
 _LIKING_WORDS = "verdict"
 
 
@@ -98,6 +100,8 @@ def _words(answers: Answers) -> AnswerKind | None:
     ]
     if not kept:
         return None
+    often = sorted(kept, key=lambda index: (-use.used[index].sum(), use.labels[index]))[:MOST_WORDS]
+    kept = sorted(often)
     used = np.where(use.wrote, use.used[kept].astype(float), np.nan)
     labels = tuple(use.labels[index] for index in kept)
     return AnswerKind(WORDS, labels, ("",) * len(labels), used.transpose(2, 1, 0), scaled=False)

@@ -8,7 +8,8 @@ from cupwright.errors import IncompleteTable, NoSpread, Refused, TooFewObservati
 
 Floats = NDArray[np.float64]
 
-DEALS = 999
+DEALS, FEWEST_DEALS = 999, 99
+_AFFORDED = 200_000_000
 _CELLS = 2_000_000
 
 
@@ -58,6 +59,11 @@ def axes_beyond_chance(
         dealt = _eigenvalues(_dealt(table, some, chance))
         above += np.sum(dealt >= found - 1e-9 * found[0], axis=0)
     return np.asarray(np.maximum.accumulate(above / (deals + 1))[kept])
+
+
+def affordable(count: int, cells: int, *, least: int = FEWEST_DEALS) -> int:
+    """How many of `count` random tables of so many cells are looked at, so that a crowd takes seconds too."""
+    return min(count, max(least, _AFFORDED // max(cells, 1)))
 
 
 def _checked(values: ArrayLike) -> Floats:

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from cupwright.core.analyse.answers_map import AnswerKind, MapAnswers
 from cupwright.core.analyse.axes import NOTHING
-from cupwright.core.analyse.axis_chance import axes_beyond_chance
+from cupwright.core.analyse.axis_chance import DEALS, affordable, axes_beyond_chance
 from cupwright.core.analyse.axis_words import CHANCE, AxisWords, axis_words
 from cupwright.core.analyse.multiple_factor import MultipleFactor, multiple_factor_analysis
 from cupwright.core.analyse.pca import point_rows
@@ -19,7 +19,8 @@ from cupwright.errors import Refused, TooFewObservations
 
 Floats = NDArray[np.float64]
 
-FEWEST_COFFEES = 3
+FEWEST_COFFEES, MOST_COFFEES = 3, 60
+_FEWEST_DRAWS = 200
 _ROUNDS = 200
 
 
@@ -87,6 +88,8 @@ def table_map(
     ------
     TooFewObservations
         If there are fewer than three coffees, or no kind of answer covers them all.
+    Refused
+        If there are more than 60 coffees.
     NoSpread
         If no kind of answer tells any two coffees apart.
 
@@ -103,6 +106,11 @@ def table_map(
             f"A map needs {FEWEST_COFFEES} coffees; here are {len(answers.coffees)}.",
             todo="Read the scales and the words instead.",
         )
+    if len(answers.coffees) > MOST_COFFEES:
+        raise Refused(
+            f"A map of {len(answers.coffees):,} coffees is read by nobody; {MOST_COFFEES} are the most.",
+            todo="Map the coffees of one table.",
+        )
     kinds, left_out = _covering(answers.kinds)
     if not kinds:
         raise TooFewObservations(
@@ -117,8 +125,9 @@ def table_map(
     )
     used = [kind for kind in kinds if kind.name in factor.groups]
     values = _weighted(used, tables, factor)
-    chance = axes_beyond_chance(values, rng=rng)
-    regions, why_not = _regions(values, answers.coffees, complete, chance, (level, draws, rng))
+    chance = axes_beyond_chance(values, deals=affordable(DEALS, values.size), rng=rng)
+    drawn = affordable(draws, values.size, least=_FEWEST_DRAWS)
+    regions, why_not = _regions(values, answers.coffees, complete, chance, (level, drawn, rng))
     return TableMap(
         factor=factor,
         kinds=factor.groups,

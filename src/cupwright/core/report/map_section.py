@@ -33,6 +33,7 @@ Row = dict[str, Cell]
 HEADING = "What does the table look like in two dimensions?"
 _MOST_COLUMNS, _LEAST_SHOWN = 12, 0.5
 _DEALS = 499
+_MOST_TASTERS = 60
 
 
 def map_section(answers: MapAnswers, *, level: float = 0.95) -> tuple[Block, ...]:
@@ -217,7 +218,7 @@ def _of_kind(found: TableMap, kind: str) -> Floats:
 def _tasters(found: TableMap) -> tuple[Block, ...]:
     """Each taster's own arrangement beside that of the others."""
     count = len(found.own)
-    if count < 3 or not found.complete:
+    if not 3 <= count <= _MOST_TASTERS or not found.complete:
         return ()
     total = found.own.sum(axis=0)
     rows = tuple(

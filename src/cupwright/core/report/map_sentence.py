@@ -1,5 +1,7 @@
 """The sentence before a map: which coffees lie together, which apart, and toward what."""
 
+from itertools import combinations
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -12,6 +14,7 @@ Floats = NDArray[np.float64]
 
 # More names than this in a sentence are read by nobody; the table has them.
 _MOST_NAMED = 6
+_FEW_PAIRS = 3
 
 
 def map_sentence(found: TableMap) -> str:
@@ -41,13 +44,22 @@ def places_sentence(regions: Regions, words: tuple[AxisWords, ...]) -> str:
         if alike[np.ix_(group, group)].all():
             parts.append(f"{said} lie together: they cannot be told apart here")
         else:
-            parts.append(f"{said} run into each other: not every two of them can be told apart")
+            parts.append(f"{said} run into each other: {_told_apart(regions, group, alike)}")
     return capital("; ".join(parts)) + "."
 
 
 def _apart(regions: Regions, row: int, words: tuple[AxisWords, ...]) -> str:
     toward = _toward(regions.centres[row], words)
     return f"{regions.coffees[row]} lies apart{f', toward {toward}' if toward else ''}"
+
+
+def _told_apart(regions: Regions, group: list[int], alike: NDArray[np.bool_]) -> str:
+    """Which two of a group can be told apart, where these are few."""
+    pairs = [(first, second) for first, second in combinations(group, 2) if not alike[first, second]]
+    if len(pairs) > _FEW_PAIRS:
+        return "not every two of them can be told apart"
+    said = [f"{regions.coffees[first]} from {regions.coffees[second]}" for first, second in pairs]
+    return f"of them only {listed(said)} can be told apart"
 
 
 def _groups(alike: NDArray[np.bool_]) -> list[list[int]]:
