@@ -9,7 +9,13 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import chdtrc, fdtrc
 
-from cupwright.core.analyse.rank_null import RESAMPLES, null_sums, within_taster_ranks
+from cupwright.core.analyse.rank_null import (
+    MOST_SHUFFLED,
+    RESAMPLES,
+    method_of,
+    null_sums,
+    within_taster_ranks,
+)
 from cupwright.core.analyse.scores import Scores, scores_of
 from cupwright.core.analyse.tabular import Record, Tabular
 from cupwright.errors import NoSpread, Refused, TooFewObservations
@@ -21,7 +27,8 @@ Floats = NDArray[np.float64]
 class Durbin(Tabular):
     """Whether coffees of a balanced incomplete plan differ in rank.
 
-    `chi2` (Conover's T1, ties allowed for) has the chance `p` by `method` ("exact" or "permutation") and
+    `chi2` (Conover's T1, ties allowed for) has the chance `p` by `method` ("exact", "permutation" or
+    "chi-squared") and
     `p_chi2` for large tables; `f` (T2) and `p_f` are None where tasters agree in full.
     """
 
@@ -83,8 +90,9 @@ def durbin(
     if spread <= 0:
         raise NoSpread("No taster scored any two coffees differently.", todo="Report the common scores.")
     squares = float(((sums - r * (k + 1) / 2) ** 2).sum())
-    null = null_sums(ranks, resamples=resamples, rng=rng)
+    null = None if b * t * resamples > MOST_SHUFFLED else null_sums(ranks, resamples=resamples, rng=rng)
     chi2 = (t - 1) * squares / spread
+    p_chi2 = float(chdtrc(t - 1, chi2))
     df_error = b * k - b - t + 1
     f, p_f = _variance_ratio(chi2, t - 1, b * (k - 1), df_error)
     return Durbin(
@@ -94,9 +102,9 @@ def durbin(
         rank_sums=tuple(sums.tolist()),
         chi2=chi2,
         df=t - 1,
-        p=null.at_least(((null.sums - r * (k + 1) / 2) ** 2).sum(axis=1), squares),
-        method="exact" if null.exact else "permutation",
-        p_chi2=float(chdtrc(t - 1, chi2)),
+        p=null.at_least(((null.sums - r * (k + 1) / 2) ** 2).sum(axis=1), squares) if null else p_chi2,
+        method=method_of(null),
+        p_chi2=p_chi2,
         f=f,
         df_error=df_error,
         p_f=p_f,

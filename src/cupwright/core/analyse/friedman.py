@@ -4,16 +4,16 @@ Letters as in [Conover1999]: b tasters, k coffees, R the rank sum of a coffee, r
 """
 
 from dataclasses import dataclass
-from itertools import combinations
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import chdtrc, fdtrc, ndtri
+from scipy.special import chdtrc, fdtrc, ndtr, ndtri
 
 from cupwright.core.analyse.rank_null import (
     MOST_SHUFFLED,
     RESAMPLES,
     NullSums,
+    method_of,
     null_sums,
     within_taster_ranks,
 )
@@ -22,6 +22,9 @@ from cupwright.core.analyse.tabular import Record, Tabular
 from cupwright.errors import IncompleteTable, NoSpread, TooFewObservations
 
 Floats = NDArray[np.float64]
+
+# Pairs of more coffees are read by nobody.
+MOST_PAIRED = 200
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +45,8 @@ class Friedman(Tabular):
     without any difference by `method`: "exact", "permutation", or "chi-squared" for very large tables.
     `p_chi2` is the large-sample value, `f` and `p_f` the variance ratio of the ranks (None if the tasters
     agree in full). `least_difference` of two rank sums stands out at `level` for one pair named beforehand,
-    by the normal approximation; `least_difference_all` for any pair of all (None if none can).
+    by the normal approximation; `least_difference_all` for any pair of all (None if
+    none can). `pairs` is empty with more than 200 coffees.
     """
 
     coffees: tuple[str, ...]
@@ -127,7 +131,7 @@ def friedman(
         chi2=float(chi2),
         df=k - 1,
         p=null.at_least(_squares(null.sums, b), _squares(sums[None], b)[0]) if null else p_chi2,
-        method=_method(null),
+        method=method_of(null),
         p_chi2=p_chi2,
         f=f,
         p_f=p_f,
@@ -168,20 +172,15 @@ def _variance_ratio(chi2: float, b: int, k: int) -> tuple[float | None, float | 
     return float(f), float(fdtrc(k - 1, (b - 1) * (k - 1), f))
 
 
-def _method(null: NullSums | None) -> str:
-    if null is None:
-        return "chi-squared"
-    return "exact" if null.exact else "permutation"
-
-
 def _pairs(coffees: tuple[str, ...], sums: Floats, null: NullSums | None, b: int) -> tuple[RankPair, ...]:
-    found = [(i, j, float(sums[i] - sums[j])) for i, j in combinations(range(len(sums)), 2)]
-    ranges = _ranges(null) if null else np.empty(0)
+    if len(coffees) > MOST_PAIRED:
+        return ()
+    first, second = np.triu_indices(len(sums), 1)
+    gaps = sums[first] - sums[second]
+    chances = null.tails(_ranges(null), np.abs(gaps)) if null else _normal(np.abs(gaps), b, len(sums))
     return tuple(
-        RankPair(
-            coffees[i], coffees[j], gap, null.at_least(ranges, abs(gap)) if null else _normal(gap, b, sums)
-        )
-        for i, j, gap in found
+        RankPair(coffees[i], coffees[j], float(gap), float(p))
+        for i, j, gap, p in zip(first, second, gaps, chances, strict=True)
     )
 
 
@@ -189,15 +188,10 @@ def _ranges(null: NullSums) -> Floats:
     return np.asarray(null.sums.max(axis=1) - null.sums.min(axis=1))
 
 
-def _normal(gap: float, b: int, sums: Floats) -> float:
+def _normal(gaps: Floats, b: int, k: int) -> Floats:
     """For tables too large to shuffle: the normal tail, times the number of pairs."""
-    k = len(sums)
-    tail = 2 * float(_upper(abs(gap) / np.sqrt(b * k * (k + 1) / 6)))
-    return min(1.0, tail * k * (k - 1) / 2)
-
-
-def _upper(z: float) -> float:
-    return float(chdtrc(1, z**2) / 2)
+    tails = 2 * ndtr(-gaps / np.sqrt(b * k * (k + 1) / 6))
+    return np.asarray(np.minimum(tails * k * (k - 1) / 2, 1.0))
 
 
 def _least_of_all(null: NullSums | None, level: float) -> float | None:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike
+from numpy.typing import ArrayLike, NDArray
 from scipy.special import bdtr, gammaln
 
 from cupwright.core.analyse.tabular import Tabular
@@ -59,16 +59,23 @@ def mcnemar(first: ArrayLike, second: ArrayLike) -> McNemar:
         raise Refused("An answer is neither 0 nor 1.", todo="Give 1 where the word was used, else 0.")
     b, c = int(((one == 1) & (other == 0)).sum()), int(((one == 0) & (other == 1)).sum())
     both = int(((one == 1) & (other == 1)).sum())
-    p, mid_p = _chances(min(b, c), b + c)
+    p = float(uneven_split(b, c))
+    mid_p = _mid(p, min(b, c), b + c)
     chi2 = (b - c) ** 2 / (b + c) if b + c else None
     return McNemar(both, b, c, len(one) - both - b - c, p, mid_p, chi2)
 
 
-def _chances(smaller: int, of: int) -> tuple[float, float]:
+def uneven_split(only_first: ArrayLike, only_second: ArrayLike) -> NDArray[np.float64]:
+    """The exact two-sided p of each split of those who differ; 1 where nobody does."""
+    b, c = np.asarray(only_first), np.asarray(only_second)
+    # bdtr of no trials is 1, and twice that is cut.
+    return np.asarray(np.minimum(2 * bdtr(np.minimum(b, c), b + c, 0.5), 1.0))
+
+
+def _mid(p: float, smaller: int, of: int) -> float:
+    """The mid-p: the observed split counted half on each side."""
     if not of:
-        return 1.0, 1.0
-    tail = 2 * float(bdtr(smaller, of, 0.5))
+        return 1.0
     here = float(np.exp(gammaln(of + 1) - gammaln(smaller + 1) - gammaln(of - smaller + 1) - of * np.log(2)))
     # An even split would be counted from both sides: the two tails share it.
-    middle = tail - here if 2 * smaller < of else 1 - here / 2
-    return min(1.0, tail), middle
+    return p - here if 2 * smaller < of else 1 - here / 2

@@ -19,8 +19,8 @@ from cupwright.errors import IncompleteTable, NoSpread, Refused, TooFewObservati
 
 Floats = NDArray[np.float64]
 
-# Working out all orders takes 2**n steps; with more coffees the normal tail is close.
-_MOST_COFFEES = 12
+# Working out all orders takes up to 2**n steps; with more coffees the normal tail is close.
+_MOST_COFFEES = 10
 # Beyond so many tasters the sum is as good as normal, and the list of its values long.
 _MOST_TASTERS = 200
 
@@ -65,7 +65,7 @@ def page_trend(scores: Scores | Floats, *, order: Sequence[str] = (), tied: bool
     -----
     L = sum j R_j. Without a trend its mean is m n (n + 1)^2 / 4; a taster adds the variance
     sum (j - mean)^2 sum (r - mean)^2 / (n - 1), without ties n^2 (n + 1)^2 (n - 1) / 144.
-    Error: exact given the ties, up to 12 coffees and 200 tasters, else the normal tail. An order chosen after
+    Error: exact given the ties, up to 10 coffees and 200 tasters, else the normal tail. An order chosen after
     tasting makes the p value worthless.
     Source: [Page1963].
     """
@@ -117,20 +117,21 @@ def _exact(ranks: Floats, total: float) -> float:
 
 @lru_cache(maxsize=256)
 def _one_taster(ranks: tuple[int, ...]) -> Floats:
-    """Chances of sum j r_j over all orders of one taster's ranks: places are filled one after the other."""
-    n = len(ranks)
+    """Chances of sum j r_j over all orders of one taster's ranks: places are filled one after the other.
+
+    What matters on the way is only how many of each rank are used up.
+    """
     length = 1 + sum((place + 1) * rank for place, rank in enumerate(ranks))
-    ways = {0: np.zeros(length)}
-    ways[0][0] = 1.0
-    for place in range(1, n + 1):
-        filled: dict[int, Floats] = {}
-        for used, counts in ways.items():
-            for at, rank in enumerate(ranks):
-                if used >> at & 1:
-                    continue
-                step = place * rank
-                into = filled.setdefault(used | 1 << at, np.zeros(length))
-                into[step:] += counts[: length - step]
+    values = sorted(set(ranks))
+    ways = {tuple(ranks.count(value) for value in values): np.ones(1)}
+    for place in range(1, len(ranks) + 1):
+        filled: dict[tuple[int, ...], Floats] = {}
+        for left, counts in ways.items():
+            for at, value in enumerate(values):
+                if left[at]:
+                    step, then = place * value, (*left[:at], left[at] - 1, *left[at + 1 :])
+                    into = filled.setdefault(then, np.zeros(length))
+                    into[step : step + len(counts)] += counts[: length - step]
         ways = filled
-    counts = ways[(1 << n) - 1]
+    (counts,) = ways.values()
     return np.asarray(counts / counts.sum())

@@ -10,12 +10,22 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import chdtrc
 
-from cupwright.core.analyse.rank_null import RESAMPLES, all_sums, drawn_sums, within_taster_ranks
+from cupwright.core.analyse.rank_null import (
+    MOST_SHUFFLED,
+    RESAMPLES,
+    all_sums,
+    drawn_sums,
+    method_of,
+    within_taster_ranks,
+)
 from cupwright.core.analyse.scores import Scores, scores_of
 from cupwright.core.analyse.tabular import Record, Tabular
-from cupwright.errors import NoSpread, TooFewObservations
+from cupwright.errors import NoSpread, TooFewObservations, TooLarge
 
 Floats = NDArray[np.float64]
+
+# The covariance of so many is taken apart in about a second.
+MOST_COFFEES = 1000
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,8 +33,8 @@ class SkillingsMack(Tabular):
     """Whether coffees differ in rank, some cells missing.
 
     `sums` per coffee: above 0, ranked above the middle of the flights that it was in. `statistic` has the
-    chance `p` by `method` ("exact" or "permutation"), `p_chi2` for large tables with `df`. `tasters` counts
-    those who scored two coffees or more; the others say nothing about differences.
+    chance `p` by `method` ("exact", "permutation" or "chi-squared"), `p_chi2` for large tables with `df`.
+    `tasters` counts those who scored two coffees or more; the others say nothing about differences.
     """
 
     coffees: tuple[str, ...]
@@ -61,6 +71,8 @@ def skillings_mack(
         If fewer than two tasters scored two coffees, or two coffees were not scored by one taster each.
     NoSpread
         If no taster scored any two coffees differently.
+    TooLarge
+        If there are more than 1,000 coffees.
 
     Notes
     -----
@@ -85,16 +97,19 @@ def skillings_mack(
     whitened = vectors[:, kept] / np.sqrt(values[kept])
     sums, df = np.nansum(weighted, axis=0), int(kept.sum())
     statistic = float(((sums @ whitened) ** 2).sum())
-    null = all_sums(weighted) or drawn_sums(weighted, resamples=resamples, rng=rng)
+    null = all_sums(weighted)
+    if null is None and weighted.size * resamples <= MOST_SHUFFLED:
+        null = drawn_sums(weighted, resamples=resamples, rng=rng)
+    p_chi2 = float(chdtrc(df, statistic))
     return SkillingsMack(
         coffees=scores.coffees,
         tasters=len(ranks),
         sums=tuple(sums.tolist()),
         statistic=statistic,
         df=df,
-        p=null.at_least(((null.sums @ whitened) ** 2).sum(axis=1), statistic),
-        method="exact" if null.exact else "permutation",
-        p_chi2=float(chdtrc(df, statistic)),
+        p=null.at_least(((null.sums @ whitened) ** 2).sum(axis=1), statistic) if null else p_chi2,
+        method=method_of(null),
+        p_chi2=p_chi2,
     )
 
 
@@ -102,6 +117,11 @@ def _ranks(scores: Scores) -> Floats:
     """Ranks of the tasters who scored two coffees or more, one row a taster."""
     every = within_taster_ranks(scores.means)
     ranks: Floats = every[(~np.isnan(every)).sum(axis=1) > 1]
+    if ranks.shape[1] > MOST_COFFEES:
+        raise TooLarge(
+            f"Ranks with holes are compared between {MOST_COFFEES:,} coffees at most.",
+            todo="Choose some of them.",
+        )
     if len(ranks) < 2:
         raise TooFewObservations(
             f"Ranks need 2 tasters who scored 2 coffees each; here is {len(ranks)}.",

@@ -1,14 +1,13 @@
 """Word differences: for which words do the coffees differ, and between which two of them?"""
 
 from dataclasses import dataclass
-from itertools import combinations
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from cupwright.core.analyse.cochran import CochranQ, cochran_q
 from cupwright.core.analyse.holm import holm
-from cupwright.core.analyse.mcnemar import mcnemar
+from cupwright.core.analyse.mcnemar import uneven_split
 from cupwright.core.analyse.tabular import Record, Tabular
 from cupwright.core.analyse.word_counts import LEAST_USES, WordUse
 from cupwright.core.analyse.words_hold import use_of
@@ -109,10 +108,13 @@ def _q(used: Bools, rng: np.random.Generator | None) -> CochranQ | None:
 
 
 def _pairs(coffees: list[int], used: Bools) -> tuple[WordPair, ...]:
-    pairs = list(combinations(range(len(coffees)), 2))
-    tests = [mcnemar(used[i], used[j]) for i, j in pairs]
-    adjusted = holm([test.p for test in tests])
+    yes = used.astype(np.int64)
+    only = yes @ (1 - yes).T
+    first, second = np.triu_indices(len(coffees), 1)
+    only_a, only_b = only[first, second], only[second, first]
+    p = uneven_split(only_a, only_b)
+    columns = (first, second, only_a, only_b, p, holm(p))
     return tuple(
-        WordPair(coffees[i], coffees[j], test.only_first, test.only_second, test.p, float(p))
-        for (i, j), test, p in zip(pairs, tests, adjusted, strict=True)
+        WordPair(coffees[i], coffees[j], int(a), int(b), float(alone), float(adjusted))
+        for i, j, a, b, alone, adjusted in zip(*columns, strict=True)
     )

@@ -5,7 +5,7 @@ import pytest
 
 from cupwright.core.analyse.friedman import friedman
 from cupwright.core.analyse.skillings_mack import skillings_mack
-from cupwright.errors import NoSpread, TooFewObservations
+from cupwright.errors import NoSpread, TooFewObservations, TooLarge
 
 HOLE = np.nan
 
@@ -60,3 +60,14 @@ def test_tasters_who_cannot_be_ranked_are_refused():
         skillings_mack(np.array([[1.0, HOLE], [HOLE, 2]]))
     with pytest.raises(NoSpread):
         skillings_mack(np.array([[1.0, 4], [1, 4], [HOLE, 4]]))
+
+
+def test_many_tasters_get_the_large_sample_value_and_too_many_coffees_a_sentence():
+    scores = np.random.default_rng(8).normal(size=(60, 50))
+    scores[0, 0] = HOLE
+
+    found = skillings_mack(scores)
+
+    assert (found.method, found.p) == ("chi-squared", found.p_chi2)
+    with pytest.raises(TooLarge, match="1,000 coffees"):
+        skillings_mack(np.arange(4000.0).reshape(2000, 2))
