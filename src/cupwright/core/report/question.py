@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from cupwright.core.report.document import Block, Caveat, Figure, Heading, Paragraph, TableBlock
+from cupwright.core.report.put_together import put_together
 
 Blocks = Sequence[Block]
 
@@ -22,8 +23,8 @@ def question(title: str, parts: Sequence[tuple[str, Blocks]]) -> tuple[Block, ..
     -------
     tuple of Block
         The title once; of one attribute alone everything as it came. Of several: all answers, led by the
-        attribute; then each attribute's pictures and numbers under its own heading; what is said of all alike
-        (method, caveats) once, at the end. Pictures and tables get names of their own.
+        attribute; then the pictures and tables that go together as one; then what is left of each attribute
+        under its own heading; what is said of all alike (method, caveats) once, at the end.
     """
     told = [(name, tuple(blocks)) for name, blocks in parts if blocks]
     if not told:
@@ -32,8 +33,22 @@ def question(title: str, parts: Sequence[tuple[str, Blocks]]) -> tuple[Block, ..
         return (Heading(title), *(block for block in told[0][1] if not _is_title(block)))
     answers = [Paragraph(answer.text, name) for name, blocks in told if (answer := _answer(blocks))]
     common = _common(blocks for _, blocks in told)
-    rests = [_rest(name, number, blocks, common) for number, (name, blocks) in enumerate(told, start=1)]
-    return (Heading(title), *answers, *(block for rest in rests for block in rest), *common)
+    left = [(name, _without(blocks, common)) for name, blocks in told]
+    together, left = put_together(left)
+    rests = [_rest(name, number, blocks) for number, (name, blocks) in enumerate(left, start=1)]
+    return (Heading(title), *answers, *together, *(block for rest in rests for block in rest), *common)
+
+
+def _without(blocks: Blocks, common: tuple[Block, ...]) -> Blocks:
+    """What is left of a section without its title, its answer and what is said of all alike."""
+    answer = _answer(blocks)
+    return tuple(
+        block
+        for block in blocks
+        if block is not answer
+        and not (isinstance(block, Paragraph | Caveat) and block in common)
+        and not _is_title(block)
+    )
 
 
 def _answer(blocks: Blocks) -> Paragraph | None:
@@ -53,15 +68,8 @@ def _common(sections: Iterable[Blocks]) -> tuple[Block, ...]:
     return tuple(often)
 
 
-def _rest(name: str, number: int, blocks: Blocks, common: tuple[Block, ...]) -> tuple[Block, ...]:
-    answer = _answer(blocks)
-    kept = [
-        _named(block, number)
-        for block in blocks
-        if block is not answer
-        and not (isinstance(block, Paragraph | Caveat) and block in common)
-        and not _is_title(block)
-    ]
+def _rest(name: str, number: int, blocks: Blocks) -> tuple[Block, ...]:
+    kept = [_named(block, number) for block in blocks]
     return (Heading(name, 2), *kept) if kept else ()
 
 
