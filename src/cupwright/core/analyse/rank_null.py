@@ -21,8 +21,8 @@ Bools = NDArray[np.bool_]
 
 RESAMPLES = 10_000
 SEED = 20261125
-# So many cases in all the steps of the full working take some 0.1 s; beyond, shuffling is as good.
-MOST_CASES = 500_000
+# So many cases in all the steps of the full working take some 0.03 s; beyond, shuffling is as good.
+MOST_CASES = 200_000
 # So many numbers are shuffled in a quarter of a second; beyond, the large-sample formula is as good.
 MOST_SHUFFLED = 20_000_000
 # Equal statistics may differ by rounding; they must count as equal.

@@ -25,6 +25,7 @@ from cupwright.errors import Refused
 
 _MOST_SAID = 6
 _MOST_PAIRS = 66
+_MOST_PICTURED = 60
 _PLACE = "mean place (1: highest)"
 
 
@@ -58,8 +59,13 @@ def ranks_section(
 
 
 def _full(found: Friedman, name: str) -> list[Block]:
-    blocks: list[Block] = [Paragraph(_answer(found)), _figure(found, name), _table(found, name)]
-    if len(found.pairs) <= _MOST_PAIRS:
+    blocks: list[Block] = [Paragraph(_answer(found))]
+    if _is_beyond_reach(found):
+        return blocks
+    if len(found.coffees) <= _MOST_PICTURED:
+        blocks.append(_figure(found, name))
+    blocks.append(_table(found, name))
+    if 0 < len(found.pairs) <= _MOST_PAIRS:
         blocks.append(_pairs(found, name))
     how = {
         "exact": "All orders that the tasters could have given are gone through.",
@@ -78,14 +84,15 @@ def _full(found: Friedman, name: str) -> list[Block]:
 def _answer(found: Friedman) -> str:
     alpha, p = 1 - found.level, chance(found.p)
     size = f"{counted(len(found.coffees), 'coffee')} and {counted(found.tasters, 'taster')}"
+    if _is_beyond_reach(found):
+        return f"With {size} no order could stand out from chance, however well the tasters agree."
     if found.p > alpha:
-        least = 1 / factorial(len(found.coffees)) ** (found.tasters - 1) if len(found.coffees) < 20 else 0.0
-        if least > alpha:
-            return f"With {size} no order could stand out from chance, however well the tasters agree."
         same = "That is no proof that they are alike."
         return f"Ranked within each taster, the coffees cannot be told apart ({p}). {same}"
     apart = [_apart(found, pair.a, pair.b) for pair in found.pairs if pair.p <= alpha]
     said = f"The coffees differ in rank ({p}): {listed(_highest(found))} {_stands(found)} highest."
+    if not found.pairs:
+        return said
     if not apart:
         return f"{said} No single pair is clear when all pairs are looked at."
     more = len(apart) - _MOST_SAID
@@ -93,6 +100,12 @@ def _answer(found: Friedman) -> str:
         listed(apart[:_MOST_SAID]) if more <= 0 else f"{', '.join(apart[:_MOST_SAID])} and {more} more pairs"
     )
     return f"{said} Clearly higher: {clear}; {_the_rest(len(found.pairs) - len(apart))}"
+
+
+def _is_beyond_reach(found: Friedman) -> bool:
+    """Whether even full agreement happens by luck too often: at most 3 coffees and 2 tasters, or 2 and 5."""
+    coffees = len(found.coffees)
+    return coffees < 5 and 1 / factorial(coffees) ** (found.tasters - 1) > 1 - found.level
 
 
 def _the_rest(unclear: int) -> str:

@@ -38,7 +38,19 @@ def test_coffees_that_nobody_tells_apart_are_not_called_alike():
 
 
 def test_two_tasters_of_three_coffees_are_told_that_nothing_could_stand_out():
-    assert "no order could stand out" in sentence(section([[1, 1], [2, 2], [3, 3]]))
+    blocks = section([[1, 1], [2, 2], [3, 3]])
+
+    assert "no order could stand out" in sentence(blocks)
+    assert len(blocks) == 2
+
+
+def test_many_coffees_are_told_without_their_pairs():
+    scores = np.random.default_rng(1).normal(size=(250, 6)) + 0.05 * np.arange(250)[:, None]
+
+    blocks = ranks_section(scores_of(scores))
+
+    assert sentence(blocks).endswith("highest.")
+    assert [type(block) for block in blocks] == [Heading, Paragraph, TableBlock, Caveat]
 
 
 def test_one_taster_gets_a_sentence_and_no_number():
