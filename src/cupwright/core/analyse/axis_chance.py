@@ -9,7 +9,7 @@ from cupwright.errors import IncompleteTable, NoSpread, Refused, TooFewObservati
 Floats = NDArray[np.float64]
 
 DEALS, FEWEST_DEALS = 999, 99
-_AFFORDED = 200_000_000
+_AFFORDED = 60_000_000
 _CELLS = 2_000_000
 
 
