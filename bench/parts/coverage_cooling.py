@@ -31,7 +31,7 @@ def covered(panels: int) -> Iterator[Covered]:
 
 
 def _panel(rng: np.random.Generator, size: tuple[int, int, int], slopes: np.ndarray) -> Scores:
-    coffees, tasters, visits = size
+    coffees, tasters, _ = size
     coffee, taster, visit = (axis.ravel() for axis in np.indices(size))
     celsius = rng.uniform(38, 68, len(coffee))
     level = rng.normal(80, 1.5, (coffees, tasters))[coffee, taster]

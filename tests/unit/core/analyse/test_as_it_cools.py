@@ -10,7 +10,7 @@ from cupwright.core.analyse.scores import Scores
 from cupwright.errors import NoSpread, TooFewObservations
 
 
-def cooling(slopes, tasters=4, visits=3, noise=0.2, seed=1, spread=20.0):
+def cooling(slopes, *, tasters=4, visits=3, noise=0.2, seed=1, spread=20.0):
     """Every taster meets every coffee `visits` times from 65 °C down; slopes in points for 10 K cooler."""
     rng = np.random.default_rng(seed)
     shape = (len(slopes), tasters, visits)
