@@ -56,6 +56,15 @@ class CellSums:
         """Whether all cells hold equally many."""
         return bool(self.counts.min() == self.counts.max())
 
+    @property
+    def repeats_agree(self) -> bool:
+        """Whether there are repeats and all of them say the same, so that they show no residual."""
+        return self.has_repeats and self.within[-1, -1] == 0
+
+    def as_one_score_a_cell(self) -> Self:
+        """The cells' means as if each were one score."""
+        return replace(self, counts=np.minimum(self.counts, 1), within=np.zeros_like(self.within))
+
     def of_coffees(self, order: Ints) -> Self:
         """The coffees in another order."""
         names = tuple(self.coffees[at] for at in order)

@@ -47,7 +47,7 @@ class Effects:
 
 def balanced_draws(means: Floats, each: int, sums: Sums, *, count: int, rng: np.random.Generator) -> Floats:
     """True values of coffees with these means of `each` scores, shape (n_coffees, count), of a full table."""
-    coffee, taster, crossed, _ = draw_expected(sums, count, rng)
+    coffee, taster, crossed, _ = draw_expected(sums, count, rng, residual=False)
     shrunken = 1 - crossed / coffee
     normal = rng.standard_normal((len(means), count))
     normal -= normal.mean(axis=0)
@@ -116,7 +116,8 @@ def effects_at(cells: CellSums, variances: Floats) -> Effects:
         + np.log(count).sum()
     )
     constant = (cells.rows - terms) * np.log(2 * np.pi)
-    return Effects(-0.5 * (constant + determinant + quadratic), centre, root, scale)
+    likelihood = -0.5 * (constant + determinant + quadratic)
+    return Effects(likelihood, np.asarray(centre, dtype=float), root, scale)
 
 
 def _resembling(cells: CellSums, top: Floats) -> Sums:

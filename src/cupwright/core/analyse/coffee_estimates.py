@@ -189,6 +189,8 @@ def _one_taster(coffee: float, free: int, residual: float, rest: int) -> tuple[f
 
 
 def _uneven(cells: CellSums, alone: bool, rng: np.random.Generator) -> _Found:
+    if cells.repeats_agree and not alone:
+        cells = cells.as_one_score_a_cell()
     top = reml(cells, one_taster=alone).variances
     estimates = effects_at(cells, top[None, :]).true(len(cells.coffees), cells.origin)[0]
     return _Found(estimates, uneven_draws(cells, top, DRAWS, rng))

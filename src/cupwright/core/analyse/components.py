@@ -4,7 +4,7 @@ The crossed random model: score = mean + coffee + taster + coffee x taster + res
 at random, each with its own variance. No I/O, no clock, no chance.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -202,6 +202,8 @@ def _mean(found: CrossedSquares, at: Expected, level: float) -> FixedTerm:
 
 
 def _uneven(cells: CellSums, terms: Terms, level: float) -> Components:
+    if cells.repeats_agree:
+        return _without_residual(_uneven(cells.as_one_score_a_cell(), terms, level), cells)
     top = reml(cells)
     curvature = hessian(cells, top)
     weights = np.eye(1 + len(terms.names), cells.terms)
@@ -223,6 +225,11 @@ def _uneven(cells: CellSums, terms: Terms, level: float) -> Components:
         cells.tasters,
         cells.rows,
     )
+
+
+def _without_residual(found: Components, cells: CellSums) -> Components:
+    """Repeats that all agree leave no residual: what is left belongs to coffee x taster."""
+    return replace(found, coffee_taster=found.residual, residual=0.0, log_likelihood=None, scores=cells.rows)
 
 
 def _at_zero(variances: Floats, cells: CellSums) -> tuple[str, ...]:

@@ -44,8 +44,11 @@ def sums_of(found: CrossedSquares, hidden: float) -> Sums:
     return Sums(np.maximum(squares, least * noise) * freedom, freedom)
 
 
-def draw_expected(sums: Sums, count: int, rng: np.random.Generator) -> Floats:
-    """Expected mean squares, shape (4, count); a part that there is not has that of the part below it."""
+def draw_expected(sums: Sums, count: int, rng: np.random.Generator, *, residual: bool = True) -> Floats:
+    """Expected mean squares, shape (4, count); a part that there is not has that of the part below it.
+
+    Without `residual` its own are not drawn (they stand for the coffee x taster part's), which saves time.
+    """
     freedom, squares, shifted = sums.freedom, sums.squares, sums.shifted
     root = 2 if freedom[2] else 3
     below = root == 2 and freedom[3] > 0
@@ -57,7 +60,7 @@ def draw_expected(sums: Sums, count: int, rng: np.random.Generator) -> Floats:
             found[part] = _above(squares[part], shifted[part], found[root], rng.random(count))
     if root == 3:
         found[2] = found[3]
-    elif below:
+    elif below and residual:
         found[3] = _beneath(squares[3], shifted[3], found[root], rng.random(count))
     else:
         found[3] = found[2]
