@@ -2,12 +2,16 @@
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, fields
+from functools import partial
 from typing import Any, TypeVar
 
 import numpy as np
 
+from cupwright.core.analyse.as_it_cools import CoolingTrend, cooling_trend
+from cupwright.core.analyse.coffee_estimates import CoffeeComparison, compare_coffees
 from cupwright.core.analyse.components import Components, crossed_components
 from cupwright.core.analyse.finding import Finding
+from cupwright.core.analyse.fixed_terms import FixedTerm
 from cupwright.core.analyse.friedman import Friedman, friedman
 from cupwright.core.analyse.icc import FORMS, Iccs, icc
 from cupwright.core.analyse.kendall import KendallW, kendall_w
@@ -17,11 +21,13 @@ from cupwright.core.analyse.scores import Scores
 from cupwright.core.analyse.skillings_mack import SkillingsMack, skillings_mack
 from cupwright.core.analyse.tasters import TasterPerformance, taster_performance
 from cupwright.core.plain import plain
-from cupwright.errors import NotFound, Refused, TooFewObservations
+from cupwright.errors import NotFound, Refused, TooFewObservations, TooLarge
 
 Found = TypeVar("Found")
 
 MOST_TASTERS = 1000
+# These fit every row; the rest works on cells.
+_MOST_FOR_TERMS = 20_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +39,9 @@ class ScoreAnalysis:
     level: float
     draws: int
     components: Components | None
+    comparison: CoffeeComparison | None
+    effects: tuple[FixedTerm, ...]
+    cooling: CoolingTrend | None
     iccs: Iccs | None
     kendall_w: KendallW | None
     alpha: Alpha | None
@@ -46,9 +55,13 @@ class ScoreAnalysis:
         return {
             "components": found and {part: getattr(found, part) for part in _PARTS},
             "log_likelihood": found and found.log_likelihood,
+            "coffees": self.comparison and [_picked(one, _COFFEE) for one in self.comparison.coffees],
+            "pairs": self.comparison and [_picked(one, _PAIR) for one in self.comparison.pairs],
+            "effects": [_picked(one, _EFFECT) for one in self.effects],
             "agreement": _agreement(self),
             "tasters": self.tasters and [_taster(one) for one in self.tasters],
             "ranks": plain(self.ranks),
+            "cooling": plain(self.cooling),
             "silent": self._sentences,
         }
 
@@ -81,6 +94,9 @@ class FileAnalysis:
 
 
 _PARTS = ("coffee", "taster", "coffee_taster", "residual")
+_COFFEE = ("coffee", "estimate", "low", "high", "p_best", "mean", "scores")
+_PAIR = ("a", "b", "difference", "low", "high", "p_a_better")
+_EFFECT = ("name", "estimate", "low", "high", "error", "freedom")
 
 
 def analyse_file(
@@ -132,6 +148,7 @@ def analyse_scores(
         With more of them they are not looked at one by one.
     """
     silent: dict[str, str] = {}
+    effects: list[FixedTerm] = []
 
     def tried(part: str, statistic: Callable[[Scores], Found]) -> Found | None:
         try:
@@ -140,12 +157,18 @@ def analyse_scores(
             silent[part] = refusal.message
             return None
 
+    for term in _known_terms(scores):
+        found = tried(term, partial(_effects, term=term, level=level))
+        effects += found or ()
     return ScoreAnalysis(
         name=name,
         scores=scores,
         level=level,
         draws=draws,
         components=tried("components", lambda one: crossed_components(one, level=level)),
+        comparison=tried("coffees", lambda one: compare_coffees(one, level=level, rng=rng)),
+        effects=tuple(effects),
+        cooling=tried("cooling", partial(_cooling, level=level)) if _is_timed(scores) else None,
         iccs=tried("icc", lambda one: icc(one, level=level)),
         kendall_w=tried("kendall_w", lambda one: kendall_w(one, level=level, test=False)),
         alpha=tried("alpha", lambda one: krippendorff_alpha(one, level=level, draws=draws, rng=rng)),
@@ -153,6 +176,41 @@ def analyse_scores(
         ranks=tried("ranks", lambda one: _ranks(one, level, draws, rng)),
         silent=silent,
     )
+
+
+def _known_terms(scores: Scores | None) -> tuple[str, ...]:
+    """The fixed terms that a file with these columns can hold; without its column a term is not asked for."""
+    if scores is None:
+        return ()
+    there = {
+        "position": scores.position is not None,
+        "carry_over": scores.position is not None,
+        "temperature": scores.temperature is not None,
+        "table": scores.table is not None and len(scores.tables) > 1,
+    }
+    return tuple(term for term, is_there in there.items() if is_there)
+
+
+def _effects(scores: Scores, term: str, level: float) -> tuple[FixedTerm, ...]:
+    """One term by itself beside coffees and tasters."""
+    if len(scores) > _MOST_FOR_TERMS:
+        raise _too_many(len(scores), _MOST_FOR_TERMS)
+    return crossed_components(scores, level=level, **{term: True}).terms
+
+
+def _is_timed(scores: Scores | None) -> bool:
+    """Whether any temperature is known; else nobody asked how the cups cool."""
+    return scores is not None and scores.temperature is not None
+
+
+def _cooling(scores: Scores, level: float) -> CoolingTrend:
+    if len(scores) > _MOST_FOR_TERMS:
+        raise _too_many(len(scores), _MOST_FOR_TERMS)
+    return cooling_trend(scores, level=level)
+
+
+def _too_many(count: int, most: int) -> TooLarge:
+    return TooLarge(f"This is worked out for up to {most:,} scores; here are {count:,}.", todo="Choose some.")
 
 
 def _tasters(scores: Scores, level: float, most: int) -> tuple[TasterPerformance, ...]:
@@ -176,6 +234,11 @@ def _some(scores: Scores | None) -> Scores:
     if scores is None:
         raise TooFewObservations("There is not a single score.", todo="Add scores.")
     return scores
+
+
+def _picked(found: object, names: tuple[str, ...]) -> dict[str, Any]:
+    picked: dict[str, Any] = plain({name: getattr(found, name) for name in names})
+    return picked
 
 
 def _taster(found: TasterPerformance) -> dict[str, Any]:
