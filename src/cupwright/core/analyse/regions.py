@@ -251,6 +251,10 @@ def _regions(mapped: Mapped, centres: Floats, values: Floats, asked: _Asked) -> 
     off = drawn @ (left @ right)
     off = (off - off.mean(axis=0)) * np.sqrt(tasters / (tasters - 1))
     covariances = _pooled(np.einsum("bci,bcj->cij", off, off) / len(off))
+    if len(centres) - 1 == AXES:
+        # Three coffees move in 4 ways on their map, and the turn took one; with more, what lies beyond the
+        # two axes moves them at least as much.
+        covariances = covariances * 4 / 3
     if not np.trace(covariances, axis1=1, axis2=2).sum() > NOTHING * np.sum(centres**2):
         raise NoSpread("No taster differs from another.", todo="Nothing is left to draw; look at the places.")
     freedom = (tasters - 1) * (len(centres) - 1)

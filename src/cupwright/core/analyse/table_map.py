@@ -178,8 +178,8 @@ def _without_levels(values: Floats) -> Floats:
     for _ in range(_ROUNDS):
         level = np.where(known, filled - coffee, 0.0).sum(axis=1, keepdims=True) / counts[0]
         coffee = np.where(known, filled - level, 0.0).sum(axis=0, keepdims=True) / counts[1]
-    coffee = coffee - coffee.mean(axis=1, keepdims=True)
-    return np.asarray(np.where(known, filled - level, coffee))
+    fitted = np.where(known, filled - level, coffee)
+    return np.asarray(fitted - fitted.mean(axis=1, keepdims=True))
 
 
 def _weighted(kinds: Sequence[AnswerKind], tables: dict[str, Floats], factor: MultipleFactor) -> Floats:
