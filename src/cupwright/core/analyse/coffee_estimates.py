@@ -86,6 +86,7 @@ def compare_coffees(
     temperature: bool = False,
     carry_over: bool = False,
     table: bool = False,
+    draws: int = DRAWS,
     rng: np.random.Generator | None = None,
 ) -> CoffeeComparison:
     """Which coffee is better, by how much, and how sure is that?
@@ -101,6 +102,8 @@ def compare_coffees(
         leaves no rest, the smallest distance between two scores stands for it.
     position, temperature, carry_over, table : bool
         Fixed terms to be set aside, as in `crossed_components`.
+    draws : int
+        How many draws of the true values stand behind intervals and probabilities.
     rng : numpy Generator or None
         None: a fixed seed.
 
@@ -133,9 +136,9 @@ def compare_coffees(
     order = np.argsort(plain, kind="stable")
     ordered = cells.of_coffees(order)
     if not chosen and cells.is_balanced:
-        found = _balanced(ordered, step or _gap(scores, ordered), rng)
+        found = _balanced(ordered, step or _gap(scores, ordered), draws, rng)
     else:
-        found = _uneven(ordered, alone, rng)
+        found = _uneven(ordered, alone, draws, rng)
     back = np.argsort(order)
     return _comparison(cells, plain, _Found(found.estimates[back], found.draws[back]), level)
 
@@ -166,7 +169,7 @@ def _gap(scores: Scores, cells: CellSums) -> float:
     return float(np.diff(np.unique(scores.value)).min())
 
 
-def _balanced(cells: CellSums, step: float, rng: np.random.Generator) -> _Found:
+def _balanced(cells: CellSums, step: float, draws: int, rng: np.random.Generator) -> _Found:
     squares = squares_of(cells)
     means = _plain_means(cells)
     coffee, _, crossed, residual = expected(squares).squares
@@ -177,7 +180,7 @@ def _balanced(cells: CellSums, step: float, rng: np.random.Generator) -> _Found:
     each = squares.tasters * squares.repeats
     shrunken = max(0.0, 1 - crossed / coffee) if coffee > 0 else 0.0
     estimates = means.mean() + shrunken * (means - means.mean())
-    return _Found(estimates, balanced_draws(means, each, sums, count=DRAWS, rng=rng))
+    return _Found(estimates, balanced_draws(means, each, sums, count=draws, rng=rng))
 
 
 def _one_taster(coffee: float, free: int, residual: float, rest: int) -> tuple[float, float]:
@@ -188,12 +191,12 @@ def _one_taster(coffee: float, free: int, residual: float, rest: int) -> tuple[f
     return pool, pool
 
 
-def _uneven(cells: CellSums, alone: bool, rng: np.random.Generator) -> _Found:
+def _uneven(cells: CellSums, alone: bool, draws: int, rng: np.random.Generator) -> _Found:
     if cells.repeats_agree and not alone:
         cells = cells.as_one_score_a_cell()
     top = reml(cells, one_taster=alone).variances
     estimates = effects_at(cells, top[None, :]).true(len(cells.coffees), cells.origin)[0]
-    return _Found(estimates, uneven_draws(cells, top, DRAWS, rng))
+    return _Found(estimates, uneven_draws(cells, top, draws, rng))
 
 
 def _comparison(cells: CellSums, plain: Floats, found: _Found, level: float) -> CoffeeComparison:

@@ -45,7 +45,7 @@ def compared_pairs(
     low, middle, high = np.quantile(apart, [tail, 0.5, 1 - tail], axis=1)
     about = apart - middle[:, None]
     up, down = np.maximum(high - middle, 1e-30), np.maximum(middle - low, 1e-30)
-    reach = np.maximum(about / up[:, None], -about / down[:, None]).max(axis=0)
+    reach = np.maximum((about / up[:, None]).max(axis=0), (about / -down[:, None]).max(axis=0))
     stretch = float(np.quantile(reach, level))
     differences = estimates[first] - estimates[second]
     lows = np.minimum(middle - stretch * down, differences)

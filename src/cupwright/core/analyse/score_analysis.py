@@ -166,7 +166,7 @@ def analyse_scores(
         level=level,
         draws=draws,
         components=tried("components", lambda one: crossed_components(one, level=level)),
-        comparison=tried("coffees", lambda one: compare_coffees(one, level=level, rng=rng)),
+        comparison=tried("coffees", lambda one: compare_coffees(one, level=level, draws=draws, rng=rng)),
         effects=tuple(effects),
         cooling=tried("cooling", partial(_cooling, level=level)) if _is_timed(scores) else None,
         iccs=tried("icc", lambda one: icc(one, level=level)),
