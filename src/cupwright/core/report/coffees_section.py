@@ -55,14 +55,16 @@ def coffees_section(
     step: float = 0.0,
     ends: tuple[float, float] | None = None,
     level: float = 0.95,
+    found: CoffeeComparison | None = None,
 ) -> tuple[Block, ...]:
     """The answer, its picture, estimates, differences, variances and what to know about them.
 
-    `step` is the scale's step, `ends` its lowest and highest point. What cannot be said is a sentence.
+    `step` is the scale's step, `ends` its lowest and highest point; `found` the comparison, if it was made
+    already. What cannot be said is a sentence.
     """
     heading = Heading("Which coffee is better" + (f": {attribute}" if attribute else ""))
     try:
-        found = compare_coffees(scores, level=level, step=step)
+        found = found or compare_coffees(scores, level=level, step=step)
     except Refused as silence:
         return heading, Paragraph(f"Too little to say which coffee is better. {silence.message}")
     return (
@@ -191,7 +193,7 @@ def _about(found: Components) -> str:
 def _caveats(found: CoffeeComparison, ends: tuple[float, float] | None) -> tuple[Block, ...]:
     said = [
         "Method: a model of coffees, tasters and their tastes, all random; intervals and probabilities from "
-        "4,000 draws in which the variances are unknown too. A coffee's value is what tasters like these "
+        "draws in which the variances are unknown too. A coffee's value is what tasters like these "
         "would give it on average."
     ]
     if found.taster is not None:
