@@ -4,7 +4,10 @@ from collections.abc import Collection
 
 from cupwright.core.analyse.answers import Answers, gather
 from cupwright.core.analyse.coloured_cups import coloured_cups
+from cupwright.core.analyse.table_records import pooled_by_attribute, records_of_taster
+from cupwright.core.analyse.taster_record import PooledRecord
 from cupwright.core.flow import Step
+from cupwright.core.plan.names import folded
 from cupwright.core.plan.table import Table
 from cupwright.core.reveal.sight import Role, Thing, require_sight
 from cupwright.core.taste.sheet import Kind
@@ -34,6 +37,24 @@ def answers_of(work: Work, table_id: str, without: Collection[Kind] = ()) -> Ans
     places, late = open_identities(work, table), late_notes(work, table_id)
     own = corrections_at(work, table)
     return gather(table, notes, places, coffees, lexicon_of(work), late=late, corrections=own)
+
+
+def performance_of(tools: Tools, taster: str) -> tuple[PooledRecord, ...]:
+    """How the taster called so did over the newest opened tables, one record an attribute."""
+    with tools.store.reading() as work:
+        opened = [
+            table for table in work.tables.all() if table.step is Step.REVEAL and _sat_at(table, taster)
+        ]
+        kept = (
+            record
+            for table in opened[:MOST_TABLES]
+            for record in records_of_taster(answers_of(work, table.id), table.id, taster)
+        )
+        return pooled_by_attribute(kept)
+
+
+def _sat_at(table: Table, taster: str) -> bool:
+    return any(folded(seat.name) == folded(taster) for seat in table.seats)
 
 
 def coloured_cups_of(work: Work) -> tuple[ColouredCup, ...]:

@@ -29,12 +29,14 @@ class Bowl:
     """One bowl, counted from 1.
 
     `apart` is how far it lies from the mean of its sisters, over all tasters: points, or for marks a share.
-    `p` is how often chance alone sets any bowl of the sample so far apart.
+    `p` is how often chance alone sets any bowl of the sample so far apart. `marked` counts who marked it; 0
+    for scores.
     """
 
     number: int
     apart: float
     p: float
+    marked: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,8 +111,8 @@ def one_cup_off(bowls: Floats, *, sample: str = "", rng: np.random.Generator | N
     count = table.shape[1]
     difference = (sums * count - sums.sum()) / (count - 1) / len(table)
     found = tuple(
-        Bowl(number, float(by), float(p))
-        for number, (by, p) in enumerate(zip(difference, tails[:-1], strict=True), start=1)
+        Bowl(number, float(by), float(p), int(total) if marks else 0)
+        for number, (by, p, total) in enumerate(zip(difference, tails[:-1], sums, strict=True), start=1)
     )
     least = min(bowl.p for bowl in found)
     return SampleBowls(sample, len(table), marks, found, least, least, float(tails[-1]), exact)
