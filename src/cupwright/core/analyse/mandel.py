@@ -64,7 +64,7 @@ def mandel(scores: Scores | Floats, *, level: float = 0.995) -> Mandel:
     k <= sqrt(p / (1 + (p-1) / F)), F with n - 1 and (p-1)(n-1).
     s_R^2 = s^2 + s_r^2 (n-1)/n, at least s_r^2.
     Error: bounds exact for normal deviations of one spread.
-    Source: [ASTME691], [ISO5725-2]; checked against the worked example of the first.
+    Source: [ASTM-E691], [ISO5725-2]; checked against the worked example of the first.
     """
     columns = scores_of(scores)
     cells = columns.cells
