@@ -60,7 +60,7 @@ def durbin(
     scores : Scores, or float array of shape (n_coffees, n_tasters[, n_repeats])
         NaN where a taster did not have the coffee. Only the order within a taster counts.
     resamples : int
-        Shuffles, where the table is too large to be worked out in full.
+        Shuffles, where the table is too large to be worked out in full; 0: the large-sample value at once.
     rng : numpy Generator
         None: a fixed seed.
 
@@ -90,7 +90,8 @@ def durbin(
     if spread <= 0:
         raise NoSpread("No taster scored any two coffees differently.", todo="Report the common scores.")
     squares = float(((sums - r * (k + 1) / 2) ** 2).sum())
-    null = None if b * t * resamples > MOST_SHUFFLED else null_sums(ranks, resamples=resamples, rng=rng)
+    feasible = 0 < b * t * resamples <= MOST_SHUFFLED
+    null = null_sums(ranks, resamples=resamples, rng=rng) if feasible else None
     chi2 = (t - 1) * squares / spread
     p_chi2 = float(chdtrc(t - 1, chi2))
     df_error = b * k - b - t + 1

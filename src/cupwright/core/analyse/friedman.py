@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import chdtrc, fdtrc, ndtr, ndtri
 
+from cupwright.core.analyse.level import checked_level
 from cupwright.core.analyse.rank_null import (
     MOST_SHUFFLED,
     RESAMPLES,
@@ -89,7 +90,7 @@ def friedman(
     level : float in (0, 1)
         Of the least differences.
     resamples : int
-        Shuffles, where the table is too large to be worked out in full.
+        Shuffles, where the table is too large to be worked out in full; 0: the large-sample value at once.
     rng : numpy Generator
         None: a fixed seed.
 
@@ -101,6 +102,8 @@ def friedman(
         If there are fewer than two coffees or two tasters.
     NoSpread
         If no taster scored any two coffees differently.
+    Refused
+        If the level is not between 0 and 1.
 
     Notes
     -----
@@ -112,7 +115,7 @@ def friedman(
     Source: [Friedman1937]; ties and F [Conover1999]; F [ImanDavenport1980]; pairs [Nemenyi1963], with the
     exact distribution of the range for the normal one.
     """
-    scores = scores_of(scores)
+    scores, level = scores_of(scores), checked_level(level)
     ranks = _ranks(scores)
     b, k = ranks.shape
     sums = ranks.sum(axis=0)
@@ -120,7 +123,8 @@ def friedman(
     if spread <= 0:
         raise NoSpread("No taster scored any two coffees differently.", todo="Report the common scores.")
     chi2 = (k - 1) * _squares(sums[None], b)[0] / spread
-    null = None if b * k * resamples > MOST_SHUFFLED else null_sums(ranks, resamples=resamples, rng=rng)
+    feasible = 0 < b * k * resamples <= MOST_SHUFFLED
+    null = null_sums(ranks, resamples=resamples, rng=rng) if feasible else None
     f, p_f = _variance_ratio(chi2, b, k)
     p_chi2 = float(chdtrc(k - 1, chi2))
     return Friedman(

@@ -7,6 +7,7 @@ from numpy.typing import ArrayLike, NDArray
 from scipy.special import stdtr, stdtrit
 
 from cupwright.core.analyse.estimate import Estimate
+from cupwright.core.analyse.level import checked_level
 from cupwright.core.analyse.scales import mean_interval, rounding_spread
 from cupwright.core.analyse.tabular import Record, Tabular
 from cupwright.errors import NoSpread, Refused, TooFewObservations
@@ -65,7 +66,7 @@ def penalty_lift(
     NoSpread
         If all likings are equal, or leave no room for chance.
     Refused
-        If the shapes differ.
+        If the shapes differ, or the level is not between 0 and 1.
 
     Notes
     -----
@@ -77,6 +78,7 @@ def penalty_lift(
     Source: [Meyners2013]; leaving out one [Tukey1958].
     """
     used, values, answered = _checked(checked, liking)
+    level = checked_level(level)
     within, count = _within(used, values, answered, level, step)
     return PenaltyLift(
         lift=_plain(used, values, answered, level, step),

@@ -9,6 +9,7 @@ from math import hypot, sqrt
 from scipy.special import ndtri
 
 from cupwright.core.analyse.estimate import Estimate
+from cupwright.core.analyse.level import checked_level
 from cupwright.errors import Refused, TooFewObservations
 
 
@@ -92,9 +93,7 @@ def _wilson_limits(r: int, n: int, z: float) -> tuple[float, float]:
 
 
 def _deviate(level: float) -> float:
-    if not 0 < level < 1:
-        raise Refused(f"A level of {level} is not between 0 and 1.", todo="Use 0.95 for a 95 % interval.")
-    return float(ndtri((1 + level) / 2))
+    return float(ndtri((1 + checked_level(level)) / 2))
 
 
 def _check(count: int, of: int) -> None:

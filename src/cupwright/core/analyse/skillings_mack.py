@@ -61,7 +61,7 @@ def skillings_mack(
     scores : Scores, or float array of shape (n_coffees, n_tasters[, n_repeats])
         NaN where there is none. Only the order within a taster counts.
     resamples : int
-        Shuffles, where the table is too large to be worked out in full.
+        Shuffles, where the table is too large to be worked out in full; 0: the large-sample value at once.
     rng : numpy Generator
         None: a fixed seed.
 
@@ -97,8 +97,8 @@ def skillings_mack(
     whitened = vectors[:, kept] / np.sqrt(values[kept])
     sums, df = np.nansum(weighted, axis=0), int(kept.sum())
     statistic = float(((sums @ whitened) ** 2).sum())
-    null = all_sums(weighted)
-    if null is None and weighted.size * resamples <= MOST_SHUFFLED:
+    null = all_sums(weighted) if resamples else None
+    if null is None and 0 < weighted.size * resamples <= MOST_SHUFFLED:
         null = drawn_sums(weighted, resamples=resamples, rng=rng)
     p_chi2 = float(chdtrc(df, statistic))
     return SkillingsMack(

@@ -7,6 +7,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from cupwright.core.analyse.cochran import cochran_q
 from cupwright.core.analyse.holm import holm
+from cupwright.core.analyse.level import checked_level
 from cupwright.core.analyse.tabular import Record, Tabular
 from cupwright.core.analyse.word_counts import LEAST_USES, WordUse
 from cupwright.core.analyse.word_differences import MOST_EXACT_CELLS, RESAMPLES
@@ -69,6 +70,11 @@ def split_words(
         Those used by about half, unevenly beyond chance over all words; empty with fewer than three tasters
         or two coffees. The surest first.
 
+    Raises
+    ------
+    Refused
+        If the level is not between 0 and 1.
+
     Notes
     -----
     Cochran's Q with tasters and coffees exchanged: without habits, the uses of a word for a coffee fall on
@@ -77,7 +83,7 @@ def split_words(
     Error: only tasters who wrote about every coffee count. A split may be of words as well as of palates.
     Source: [Cochran1950]; [Fleiss2003] for the correlation of yes and no; [Holm1979].
     """
-    use = use if isinstance(use, WordUse) else use_of(use)
+    use, level = use if isinstance(use, WordUse) else use_of(use), checked_level(level)
     coffees = np.flatnonzero(use.wrote.any(axis=1))
     tasters = np.flatnonzero(use.wrote[coffees].all(axis=0)) if len(coffees) else np.empty(0, dtype=int)
     if len(tasters) < 3 or len(coffees) < 2:

@@ -8,6 +8,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from cupwright.core.analyse.exact_test import count_chances
 from cupwright.core.analyse.holm import holm
+from cupwright.core.analyse.level import checked_level
 from cupwright.core.analyse.rank_null import SEED, shuffles
 from cupwright.core.analyse.tabular import Record, Tabular
 from cupwright.core.analyse.word_counts import LEAST_USES, WordUse
@@ -112,6 +113,8 @@ def words_that_hold(
     ------
     TooFewObservations
         If fewer than two coffees were written about.
+    Refused
+        If the level is not between 0 and 1.
 
     Notes
     -----
@@ -124,7 +127,7 @@ def words_that_hold(
     sqrt(p (1 - p) / resamples) off in one case of three. Takes tasters as independent: who talk, repeat.
     Source: [Birch1964]; all looks together [WestfallYoung1993], single step.
     """
-    use = use if isinstance(use, WordUse) else use_of(use)
+    use, level = use if isinstance(use, WordUse) else use_of(use), checked_level(level)
     if (use.wrote.any(axis=1)).sum() < 2:
         raise TooFewObservations("Notes on one coffee alone cannot be compared.", todo="Compare two coffees.")
     words = np.flatnonzero(use.used.sum(axis=(1, 2)) >= LEAST_USES)

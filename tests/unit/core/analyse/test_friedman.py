@@ -130,3 +130,14 @@ def test_rows_show_one_coffee_each():
 
     assert [row["coffee"] for row in rows] == ["1", "2", "3"]
     assert sum(row["rank_sum"] for row in rows) == pytest.approx(4 * 6)
+
+
+def test_without_shuffles_the_large_sample_value_stands():
+    found = friedman(np.random.default_rng(10).normal(size=(3, 4)), resamples=0)
+
+    assert (found.method, found.p, found.least_difference_all) == ("chi-squared", found.p_chi2, None)
+
+
+def test_a_level_of_more_than_all_is_refused():
+    with pytest.raises(Refused, match="not between 0 and 1"):
+        friedman(np.random.default_rng(10).normal(size=(3, 4)), level=95)

@@ -82,3 +82,8 @@ def test_what_rests_on_one_taster_or_none_is_refused(word, liking, refusal):
 
 def test_rows_name_the_reading():
     assert [row["reading"] for row in penalty_lift(WORD, LIKING).rows()] == ["all cups", "within tasters"]
+
+
+def test_a_level_of_nought_is_refused():
+    with pytest.raises(Refused, match="not between 0 and 1"):
+        penalty_lift(WORD, LIKING, level=0)

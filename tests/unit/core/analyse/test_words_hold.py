@@ -110,6 +110,8 @@ def test_one_coffee_and_arrays_of_another_shape_are_refused():
         use_of(np.ones((3, 2)))
     with pytest.raises(Refused):
         use_of(np.ones((3, 2, 2)), concepts=["lemon"])
+    with pytest.raises(Refused, match="not between 0 and 1"):
+        words_that_hold(table(), level=95)
 
 
 def test_rows_show_every_look_with_its_coffee():
