@@ -94,12 +94,8 @@ def correspondence(
 
     Raises
     ------
-    TooFewObservations
-        If there are fewer than two coffees or no word.
-    IncompleteTable
-        If a coffee or a word has no count at all.
-    Refused
-        If a count is negative.
+    TooFewObservations, IncompleteTable, Refused
+        As `checked_counts`.
     NoSpread
         If every coffee has the words in the same proportion.
 
@@ -108,23 +104,29 @@ def correspondence(
     `chi_square` is the total inertia times the sum of all counts. It has the chi-square distribution only if
     counts are independent; tasters who each use several words are not (see `cochran_q`).
     Error: a description. A word that was used once lies far out and weighs little: read the contributions.
-    Source: [Benzecri1973]; [Greenacre2007], appendix A. Checked against [Greenacre1984].
+    Source: [Benzecri1973]; [Greenacre2007]. Checked against [Greenacre1984].
     """
-    table = checked_counts(counts)
-    total = table.sum()
-    shares = table / total
+    columns = None if extra_columns is None else np.asarray(extra_columns, float).T
+    return _mapped(checked_counts(counts), (coffees, words), (extra_rows, columns))
+
+
+def _mapped(
+    table: Floats,
+    named: tuple[Sequence[str], Sequence[str]],
+    extra: tuple[ArrayLike | None, ArrayLike | None],
+) -> Correspondence:
+    """The map of checked counts; added columns come turned, one a row."""
+    shares = table / table.sum()
     r, c = shares.sum(axis=1), shares.sum(axis=0)
     residuals = (shares - np.outer(r, c)) / np.sqrt(np.outer(r, c))
-    left, singular, right = decomposed(residuals, most=min(table.shape) - 1)
-    # The sign goes by the standard coordinate, in which a rare word counts as much as a common one.
-    signs = pointing(right / np.sqrt(c)[:, None])
-    left, right = left * signs, right * signs
+    left, singular, right = _axes(residuals, c)
     inertia = float(np.sum(residuals**2))
-    row_points = left * singular / np.sqrt(r)[:, None]
-    column_points = right * singular / np.sqrt(c)[:, None]
+    row_points, column_points = (
+        side * singular / np.sqrt(mass)[:, None] for side, mass in ((left, r), (right, c))
+    )
     return Correspondence(
-        rows_named=checked_names(coffees, len(r), "coffee"),
-        columns_named=checked_names(words, len(c), "word"),
+        rows_named=checked_names(named[0], len(r), "coffee"),
+        columns_named=checked_names(named[1], len(c), "word"),
         row_points=row_points,
         column_points=column_points,
         row_masses=r,
@@ -132,23 +134,36 @@ def correspondence(
         inertias=singular**2,
         shares=shares_of(singular**2, inertia),
         total_inertia=inertia,
-        chi_square=inertia * float(total),
+        chi_square=inertia * float(table.sum()),
         freedom=(len(r) - 1) * (len(c) - 1),
         row_contributions=left**2,
         column_contributions=right**2,
         row_quality=shown_by_axes(row_points),
         column_quality=shown_by_axes(column_points),
-        extra_row_points=_laid_on(extra_rows, column_points / singular, len(c)),
-        extra_column_points=_laid_on(
-            None if extra_columns is None else np.asarray(extra_columns, float).T,
-            row_points / singular,
-            len(r),
-        ),
+        extra_row_points=_laid_on(extra[0], column_points / singular, len(c)),
+        extra_column_points=_laid_on(extra[1], row_points / singular, len(r)),
     )
 
 
+def _axes(residuals: Floats, masses: Floats) -> tuple[Floats, Floats, Floats]:
+    """The decomposition; signs by standard coordinates, in which a rare word counts like a common one."""
+    left, singular, right = decomposed(residuals, most=min(residuals.shape) - 1)
+    signs = pointing(right / np.sqrt(masses)[:, None])
+    return left * signs, singular, right * signs
+
+
 def checked_counts(counts: ArrayLike) -> Floats:
-    """Counts that a map can be made of; refusals as in `correspondence`."""
+    """Counts that a map can be made of.
+
+    Raises
+    ------
+    TooFewObservations
+        If there are fewer than two coffees or no word.
+    IncompleteTable
+        If a coffee or a word has no count at all.
+    Refused
+        If a count is negative.
+    """
     table = checked_table(counts, rows="coffee", columns="word")
     if (table < 0).any():
         raise Refused("A count is negative.", todo="Correct it.")

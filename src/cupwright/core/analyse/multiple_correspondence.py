@@ -100,7 +100,7 @@ def _map(
 ) -> MultipleCorrespondence:
     found = correspondence(complete)
     least = 1 / questions
-    # Equation 5 of [AbdiValentin2007].
+    # [Benzecri1979], as [AbdiValentin2007] give it.
     above = np.clip(found.inertias - least, 0, None)
     corrected = (questions / (questions - 1) * above) ** 2
     kept = corrected.sum()

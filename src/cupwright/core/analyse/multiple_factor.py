@@ -99,13 +99,10 @@ def multiple_factor_analysis(
     Source: [EscofierPages1994]; [AbdiWilliams2013]. Checked against the wines of the latter.
     """
     tables = _checked(groups, unscaled)
-    n = len(next(iter(tables.values())))
-    firsts = {name: float(np.linalg.norm(table, ord=2)) for name, table in tables.items() if np.any(table)}
-    if not firsts:
-        raise NoSpread("No kind of answer tells any two coffees apart.", todo="There is no map to draw.")
+    n, firsts = len(next(iter(tables.values()))), _firsts(tables)
     weighted = [tables[name] / first for name, first in firsts.items()]
     left, singular, right = decomposed(np.hstack(weighted), most=n - 1)
-    # Masses 1/n: coordinates are sqrt(n) times the left vectors, as in equation 14 of [AbdiWilliams2013].
+    # Masses are 1/n, so places are sqrt(n) times the left vectors.
     points = np.sqrt(n) * left * singular
     edges = np.cumsum([0, *(table.shape[1] for table in weighted)])
     blocks = [right[start:end] for start, end in pairwise(edges)]
@@ -126,6 +123,14 @@ def multiple_factor_analysis(
         quality=shown_by_axes(points),
         left_out=tuple(name for name in tables if name not in firsts),
     )
+
+
+def _firsts(tables: Mapping[str, Floats]) -> dict[str, float]:
+    """First singular value of each table that has any spread."""
+    firsts = {name: float(np.linalg.norm(table, ord=2)) for name, table in tables.items() if np.any(table)}
+    if not firsts:
+        raise NoSpread("No kind of answer tells any two coffees apart.", todo="There is no map to draw.")
+    return firsts
 
 
 def _checked(groups: Mapping[str, ArrayLike], unscaled: Collection[str]) -> dict[str, Floats]:

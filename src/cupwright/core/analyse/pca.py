@@ -94,11 +94,7 @@ def pca(
     """
     values = checked_table(table, rows="coffee", columns="attribute")
     names = checked_names(attributes, values.shape[1], "attribute")
-    about = centred(values)
-    deviations = np.sqrt((about**2).sum(axis=0) / (len(values) - 1))
-    spread = deviations > np.sqrt(NOTHING) * np.abs(values).max(axis=0)
-    if not spread.any():
-        raise NoSpread("No attribute differs between any two coffees.", todo="There is no map to draw.")
+    about, deviations, spread = _spread(values)
     kept = about[:, spread] / (deviations[spread] if scale else 1.0)
     left, singular, loadings = decomposed(kept, most=len(values) - 1)
     points, eigenvalues = left * singular, singular**2 / (len(values) - 1)
@@ -116,6 +112,16 @@ def pca(
         scaled=scale,
         left_out=tuple(name for name, kept in zip(names, spread, strict=True) if not kept),
     )
+
+
+def _spread(values: Floats) -> tuple[Floats, Floats, NDArray[np.bool_]]:
+    """Columns less their means, their standard deviations, and which of these are more than rounding."""
+    about = centred(values)
+    deviations = np.sqrt((about**2).sum(axis=0) / (len(values) - 1))
+    spread = deviations > np.sqrt(NOTHING) * np.abs(values).max(axis=0)
+    if not spread.any():
+        raise NoSpread("No attribute differs between any two coffees.", todo="There is no map to draw.")
+    return about, deviations, spread
 
 
 def point_rows(names: Sequence[str], points: Floats, what: str = "coffee") -> list[Record]:

@@ -179,7 +179,7 @@ def _settled(tables: Sequence[Floats], scaling: bool) -> tuple[Floats, Floats]:
 
 
 def _stretches(laid: Floats) -> Floats:
-    """Equation 12 of [TenBerge1977]: the first eigenvector of the cosines, the total length kept."""
+    """[TenBerge1977]: the first eigenvector of the cosines, the total length kept."""
     flat = laid.reshape(len(laid), -1)
     lengths = np.linalg.norm(flat, axis=1)
     cosines = flat @ flat.T / np.outer(lengths, lengths)

@@ -1,6 +1,6 @@
 """The map of a table: all kinds of answers together, tasters' own levels set aside, and how sure it is."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -80,18 +80,11 @@ def table_map(
     rng : numpy Generator, optional
         Source of chance; a fixed one if left out.
 
-    Returns
-    -------
-    TableMap
-
     Raises
     ------
-    TooFewObservations
-        If there are fewer than three coffees, or no kind of answer covers them all.
     Refused
-        If there are more than 60 coffees.
-    NoSpread
-        If no kind of answer tells any two coffees apart.
+        If there are fewer than 3 coffees or more than 60, or no kind of answer covers them all
+        (TooFewObservations), or none tells any two apart (NoSpread).
 
     Notes
     -----
@@ -101,6 +94,41 @@ def table_map(
     those of the table in every draw.
     Source: [EscofierPages1994]; as the functions that it joins.
     """
+    kinds, left_out = _mappable(answers)
+    chosen, complete = _whose(kinds)
+    tables = {kind.name: _without_levels(kind.values[chosen]) for kind in kinds}
+    factor = multiple_factor_analysis(
+        {name: table.mean(axis=0) for name, table in tables.items()},
+        unscaled=[kind.name for kind in kinds if not kind.scaled],
+        coffees=answers.coffees,
+    )
+    used = [kind for kind in kinds if kind.name in factor.groups]
+    own = _weighted(used, tables, factor)
+    chance = axes_beyond_chance(own, deals=affordable(DEALS, own.size), rng=rng)
+    drawn = affordable(draws, own.size, least=_FEWEST_DRAWS)
+    regions, why_not = _regions(own, answers.coffees, complete, chance, (level, drawn, rng))
+    return TableMap(
+        factor=factor,
+        kinds=factor.groups,
+        columns=_joined(kind.columns for kind in used),
+        opposites=_joined(kind.opposites for kind in used),
+        tasters=tuple(answers.tasters[one] for one in chosen),
+        complete=complete,
+        chance=chance,
+        words=_axes_in_words(factor, used, chance),
+        regions=regions,
+        why_no_regions=why_not,
+        left_out=(*left_out, *factor.left_out),
+        own=own,
+    )
+
+
+def _joined(parts: Iterable[tuple[str, ...]]) -> tuple[str, ...]:
+    return tuple(name for part in parts for name in part)
+
+
+def _mappable(answers: MapAnswers) -> tuple[list[AnswerKind], list[str]]:
+    """The kinds that make a map, and what is left out; refusals as `table_map`."""
     if len(answers.coffees) < FEWEST_COFFEES:
         raise TooFewObservations(
             f"A map needs {FEWEST_COFFEES} coffees; here are {len(answers.coffees)}.",
@@ -116,32 +144,7 @@ def table_map(
         raise TooFewObservations(
             "No kind of answer covers all coffees.", todo="Leave out the coffee that nobody answered about."
         )
-    chosen, complete = _whose(kinds)
-    tables = {kind.name: _without_levels(kind.values[chosen]) for kind in kinds}
-    factor = multiple_factor_analysis(
-        {name: table.mean(axis=0) for name, table in tables.items()},
-        unscaled=[kind.name for kind in kinds if not kind.scaled],
-        coffees=answers.coffees,
-    )
-    used = [kind for kind in kinds if kind.name in factor.groups]
-    values = _weighted(used, tables, factor)
-    chance = axes_beyond_chance(values, deals=affordable(DEALS, values.size), rng=rng)
-    drawn = affordable(draws, values.size, least=_FEWEST_DRAWS)
-    regions, why_not = _regions(values, answers.coffees, complete, chance, (level, drawn, rng))
-    return TableMap(
-        factor=factor,
-        kinds=factor.groups,
-        columns=tuple(name for kind in used for name in kind.columns),
-        opposites=tuple(name for kind in used for name in kind.opposites),
-        tasters=tuple(answers.tasters[one] for one in chosen),
-        complete=complete,
-        chance=chance,
-        words=_axes_in_words(factor, used, chance),
-        regions=regions,
-        why_no_regions=why_not,
-        left_out=(*left_out, *factor.left_out),
-        own=values,
-    )
+    return kinds, left_out
 
 
 def _whose(kinds: Sequence[AnswerKind]) -> tuple[list[int], bool]:
@@ -219,8 +222,7 @@ def _axes_in_words(
     factor: MultipleFactor, kinds: Sequence[AnswerKind], chance: Floats
 ) -> tuple[AxisWords, ...]:
     """Each axis of the map; a column that has a word for little of it speaks at both ends."""
-    columns = [name for kind in kinds for name in kind.columns]
-    opposites = [name for kind in kinds for name in kind.opposites]
+    columns, opposites = (_joined(kind.columns for kind in kinds), _joined(kind.opposites for kind in kinds))
     turned = [index for index, name in enumerate(opposites) if name]
     named = [*columns, *(opposites[index] for index in turned)]
     found = []
