@@ -50,9 +50,9 @@ _QUOTED = (Purpose.COMPARE, Purpose.PUBLISH, Purpose.ORDER, Purpose.HOLES)
 _CALLED = {"icc2k": "ICC(2,k)", "icc3k": "ICC(3,k)", "kendall_w": "W", "krippendorff_alpha": "alpha"}
 _METHOD = (
     "Reliability is the part of the spread that belongs to the coffees: 1 all of it, 0 none. It holds for "
-    "coffees as unlike as these; among four that are alike every panel looks worse. Intervals of the six take "
-    "scores as normal: Shrout and Fleiss (1979), McGraw and Wong (1996). The forms for other tasters each time "
-    "understate a panel that tasted all coffees together."
+    "coffees as unlike as these; among four that are alike every panel looks worse. Intervals of the six "
+    "take scores as normal: Shrout and Fleiss (1979), McGraw and Wong (1996). The forms for other tasters "
+    "each time understate a panel that tasted all coffees together."
 )
 
 
@@ -91,7 +91,7 @@ def panel_section(
 
 
 def answer(iccs: Iccs, study: DecisionStudy) -> str:
-    """In a sentence or two: what part of the differences belongs to the coffees; with two more tasters, what."""
+    """In a sentence or two: what part of the differences belongs to the coffees, and with two more tasters."""
     mean, now = iccs.icc3k, len(iccs.tasters)
     who = f"the means of these {counted(now, 'taster')}"
     if mean.estimate <= 0:
