@@ -5,8 +5,9 @@ other order. All orders of all tasters together give the distribution of the bow
 """
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from math import factorial, prod
 
 import numpy as np
 from numpy.typing import NDArray
@@ -17,10 +18,9 @@ from cupwright.core.analyse.tabular import Record, Tabular
 from cupwright.errors import NoSpread, TooFewObservations
 
 Floats = NDArray[np.float64]
-State = tuple[float, ...]
 
 FEWEST_BOWLS, FEWEST_TASTERS = 3, 2
-_MOST_WORK, _MOST_BOWLS, _DRAWS = 60_000, 8, 9_999
+_MOST_STATES, _DRAWS = 100_000, 9_999
 _EQUAL = 1e-9
 
 
@@ -157,45 +157,49 @@ def _checked(table: Floats) -> Floats:
 def _tails(rows: Floats, marks: bool, at: Floats, rng: np.random.Generator | None) -> tuple[Floats, bool]:
     """P(largest >= each of `at`), and whether all orders were counted."""
     slack = _EQUAL * (1 + float(np.abs(rows).sum()))
-    states = _every_order(rows)
-    if states is None:
+    counted = _every_order(rows)
+    if counted is None:
         drawn = generator(rng).permuted(np.broadcast_to(rows, (_DRAWS, *rows.shape)), axis=2).sum(axis=1)
         largest = drawn.max(axis=1) if marks else np.abs(drawn).max(axis=1)
         return ((largest[:, None] >= at - slack).sum(axis=0) + 1) / (_DRAWS + 1), False
-    sums, ways = np.array(list(states)), np.array(list(states.values()), dtype=float)
+    sums, ways = counted
     largest = sums.max(axis=1) if marks else np.abs(sums).max(axis=1)
-    return (ways / ways.sum()) @ (largest[:, None] >= at - slack), True
+    return ways @ (largest[:, None] >= at - slack) / ways.sum(), True
 
 
-def _every_order(rows: Floats) -> Counter[State] | None:
-    """Sums of the bowls over all orders, in rising order, and how many orders lead there; None if too many.
+def _every_order(rows: Floats) -> tuple[Floats, Floats] | None:
+    """Sums of the bowls over all orders, shape (n_states, n_bowls), and how many orders lead to each.
 
-    The first taster's order may be held fast: only how the others lie to it matters.
+    None if there are too many. The first taster's order may be held fast: only how the others lie to it
+    matters, and which bowl is which does not, so that states are told apart by their sums in rising order.
     """
-    if rows.shape[1] > _MOST_BOWLS:
-        return None
-    states: Counter[State] = Counter({tuple(sorted(map(float, rows[0]))): 1})
-    work = 0
-    for row in rows[1:]:
-        orders = list(_orders(Counter(map(float, row))))
-        work += len(states) * len(orders)
-        if work > _MOST_WORK:
+    sums: Floats = np.sort(rows[:1], axis=1)
+    ways: Floats = np.ones(1)
+    for place, row in enumerate(rows[1:], start=2):
+        if len(sums) * _how_many(row) > _MOST_STATES:
             return None
-        grown: Counter[State] = Counter()
-        for state, ways in states.items():
-            for order in orders:
-                # Sums that differ by rounding alone are one state.
-                grown[tuple(sorted(round(a + b, 9) for a, b in zip(state, order, strict=True)))] += ways
-        states = grown
-    return states
+        orders = np.array(list(_orders(Counter(map(float, row)))))
+        sums = (sums[:, None, :] + orders[None, :, :]).reshape(-1, len(row))
+        ways = np.repeat(ways, len(orders))
+        if place < len(rows):
+            # Sums that differ by rounding alone are one state.
+            merged = np.round(np.sort(sums, axis=1), 9)
+            sums, index = np.unique(merged, axis=0, return_inverse=True)
+            ways = np.bincount(index.ravel(), ways).astype(float)
+    return sums, ways
 
 
-def _orders(left: Counter[float]) -> Iterator[Sequence[float]]:
+def _how_many(row: Floats) -> int:
+    """How many different orders a taster's values have."""
+    alike = np.unique(row, return_counts=True)[1]
+    return factorial(len(row)) // prod(factorial(int(count)) for count in alike)
+
+
+def _orders(left: Counter[float]) -> Iterator[tuple[float, ...]]:
     """Every different order of some values."""
     if not left:
         yield ()
         return
     for value in sorted(left):
-        rest = left - Counter([value])
-        for order in _orders(rest):
+        for order in _orders(left - Counter([value])):
             yield (value, *order)
