@@ -53,7 +53,7 @@ def analyse(joint: Joint, chosen: argparse.Namespace) -> None:
     from cupwright.core.analyse.as_data import analysis_as_data
     from cupwright.core.analyse.summary import analyse as analysed
     from cupwright.core.report.judged import judged, judged_as_data
-    from cupwright.core.report.table_questions import table_analyses, table_questions
+    from cupwright.core.report.table_questions import bowls_of, table_analyses, table_questions
     from cupwright.steps.analyse import analysis
     from cupwright.steps.plan import find_table
 
@@ -70,7 +70,7 @@ def analyse(joint: Joint, chosen: argparse.Namespace) -> None:
     else:
         _say(found)
         say_judged(answers, beside)
-        say_blocks(table_questions(answers, beside.totals))
+        say_blocks(table_questions(answers, beside.totals, bowls=bowls_of(table)))
 
 
 def _say_answers(answers: "Answers", *, as_json: bool) -> None:

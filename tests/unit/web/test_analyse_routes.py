@@ -52,3 +52,17 @@ def test_a_file_that_cannot_be_read_is_a_problem_with_its_line(browser):
     assert answer.status_code == 422
     assert answer.json()["where"] == {"file": "s.csv", "line": 26, "column": "value"}
     assert "'good' is not a number." in answer.json()["detail"]
+
+
+def test_a_taster_reads_the_own_tasting_once_the_key_is_open_and_of_nobody_else(browser, table):
+    path = f"/api/tables/{table['id']}"
+    tokens = [browser.post(f"{path}/seats", json={"name": name}).json()["token"] for name in ("Ada", "Ben")]
+    as_ada = {"Authorization": f"Bearer {tokens[0]}"}
+    early = browser.get("/api/seat/own", headers=as_ada)
+    browser.post(f"{path}/reveal", json={})
+
+    opened = browser.get("/api/seat/own", headers=as_ada)
+
+    assert early.status_code == 409
+    assert opened.status_code == 200
+    assert browser.get("/api/seat/own").status_code == 401

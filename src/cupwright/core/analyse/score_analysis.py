@@ -195,7 +195,13 @@ def _effects(scores: Scores, term: str, level: float) -> tuple[FixedTerm, ...]:
     """One term by itself beside coffees and tasters."""
     if len(scores) > _MOST_FOR_TERMS:
         raise _too_many(len(scores), _MOST_FOR_TERMS)
-    return crossed_components(scores, level=level, **{term: True}).terms
+    try:
+        with np.errstate(over="raise", invalid="raise", divide="raise"):
+            return crossed_components(scores, level=level, **{term: True}).terms
+    except (np.linalg.LinAlgError, FloatingPointError):
+        raise TooFewObservations(
+            "So few scores do not tell this from coffees and tasters.", todo="Add scores."
+        ) from None
 
 
 def _is_timed(scores: Scores | None) -> bool:

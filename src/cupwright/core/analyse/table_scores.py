@@ -1,13 +1,15 @@
 """A table's scales as scores: each place by itself, with its turn and how warm the cup was."""
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 import numpy as np
 
 from cupwright.core.analyse.answers import SCALES, Answers
 from cupwright.core.analyse.scores import Floats, Scores, counted_repeats
 from cupwright.core.analyse.totals import Total
+from cupwright.core.plan.coffee import Coffee
+from cupwright.core.plan.table import Seat
 
 TOTAL = "Total"
 Scored = tuple[str, str, str, float, int | None]  # seat, coffee, place, value, moment of tasting
@@ -47,6 +49,17 @@ def table_scores(answers: Answers, totals: Sequence[Total] = ()) -> dict[str, Sc
     return {label: _scores(answers, scored) for label, scored in found.items()}
 
 
+def taster_names(answers: Answers) -> dict[str, str]:
+    """Seat -> what its taster is called among the scores of the table."""
+    return _told_apart(answers.seats)
+
+
+def scale_ends(answers: Answers) -> dict[str, tuple[float, float]]:
+    """Attribute -> lowest and highest point of its scale; those of which nobody knows are not there."""
+    labels = _labels(answers)
+    return {labels[one.part.id, one.field.id]: one.ends for one in answers.scales if one.ends is not None}
+
+
 def _labels(answers: Answers) -> dict[tuple[str, str], str]:
     """What each scale is called, with its pass where two have one name; liking first."""
     scales = [(scale.part, scale.field) for scale in answers.scales]
@@ -66,13 +79,14 @@ def _scores(answers: Answers, scored: Sequence[Scored]) -> Scores:
     coffees = [coffee for coffee in answers.coffees if coffee.id in served]
     columns = {seat.id: column for column, seat in enumerate(tasters)}
     rows = {coffee.id: row for row, coffee in enumerate(coffees)}
+    names, coffee_names = taster_names(answers), _told_apart(answers.coffees)
     turns = {(seat.id, place): turn for seat in tasters for turn, place in enumerate(seat.order, start=1)}
     position = np.array([float(turns.get((seat, place), np.nan)) for seat, _, place, _, _ in scored])
     coffee = np.array([rows[one[1]] for one in scored])
     taster = np.array([columns[one[0]] for one in scored])
     return Scores(
-        coffees=_told_apart([one.name for one in coffees]),
-        tasters=_told_apart([one.name for one in tasters]),
+        coffees=tuple(coffee_names[one.id] for one in coffees),
+        tasters=tuple(names[one.id] for one in tasters),
         coffee=coffee,
         taster=taster,
         value=np.array([one[3] for one in scored]),
@@ -82,15 +96,15 @@ def _scores(answers: Answers, scored: Sequence[Scored]) -> Scores:
     )
 
 
-def _told_apart(names: Sequence[str]) -> tuple[str, ...]:
-    """Names that occur twice with a number behind them."""
-    seen: Counter[str] = Counter()
-    often = Counter(names)
-    told: list[str] = []
-    for name in names:
+def _told_apart(named: Iterable[Seat | Coffee]) -> dict[str, str]:
+    """Id -> name; names that occur twice with a number behind them."""
+    called = [(one.id, one.name) for one in named]
+    often, seen = Counter(name for _, name in called), Counter[str]()
+    told: dict[str, str] = {}
+    for one, name in called:
         seen[name] += 1
-        told.append(name if often[name] == 1 else f"{name} ({seen[name]})")
-    return tuple(told)
+        told[one] = name if often[name] == 1 else f"{name} ({seen[name]})"
+    return told
 
 
 def _temperature(answers: Answers, scored: Sequence[Scored]) -> Floats | None:

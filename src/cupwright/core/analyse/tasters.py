@@ -90,7 +90,9 @@ class Items:
     means: Floats
 
 
-def taster_performance(scores: Scores | Floats, *, level: float = 0.95) -> tuple[TasterPerformance, ...]:
+def taster_performance(
+    scores: Scores | Floats, *, level: float = 0.95, only: str | None = None
+) -> tuple[TasterPerformance, ...]:
     """How is each taster doing: steady, level with the rest, using the scale, telling coffees apart?
 
     Parameters
@@ -99,6 +101,8 @@ def taster_performance(scores: Scores | Floats, *, level: float = 0.95) -> tuple
         One attribute, in points.
     level : float in (0, 1)
         Coverage of each interval.
+    only : str, optional
+        The one taster who is asked for.
 
     Returns
     -------
@@ -123,7 +127,8 @@ def taster_performance(scores: Scores | Floats, *, level: float = 0.95) -> tuple
     Source: [Dahlberg1940], [ISO5725-2], [Student1908], [Fisher1925], [Wald1940]; measures as in [ISO11132].
     """
     found = items_of(scores_of(scores))
-    return tuple(_performance(found, taster, level) for taster in range(len(found.scores.tasters)))
+    asked = [i for i, name in enumerate(found.scores.tasters) if only is None or name == only]
+    return tuple(_performance(found, taster, level) for taster in asked)
 
 
 def items_of(scores: Scores) -> Items:

@@ -1,19 +1,61 @@
 """The questions that scores answer, each over all attributes."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from cupwright.core.analyse.answers_map import scores_map
 from cupwright.core.analyse.friedman import Friedman
 from cupwright.core.analyse.score_analysis import ScoreAnalysis
 from cupwright.core.analyse.scores import Scores
+from cupwright.core.report.coffees_section import coffees_section
+from cupwright.core.report.cooling_section import cooling_section
 from cupwright.core.report.document import Block, Heading, Paragraph
 from cupwright.core.report.map_section import map_section
 from cupwright.core.report.question import question
 from cupwright.core.report.ranks_section import ranks_section
+from cupwright.core.report.tasters_section import tasters_section
 
 Blocks = tuple[Block, ...]
 Analyses = Sequence[ScoreAnalysis]
+NO_ENDS: Mapping[str, tuple[float, float]] = {}
 _EMPTY = "There is not a single score."
+
+
+def coffees_question(analyses: Analyses, ends: Mapping[str, tuple[float, float]] = NO_ENDS) -> Blocks:
+    """Question 1; `ends`: attribute -> lowest and highest point of its scale, where that is known."""
+
+    def section(found: ScoreAnalysis, scores: Scores) -> Blocks:
+        if found.comparison is None:
+            return _silence(found, "coffees", "Too little to say which coffee is better.")
+        return coffees_section(scores, ends=ends.get(found.name), level=found.level, found=found.comparison)
+
+    return _asked("Which coffee is better, and by how much?", analyses, section)
+
+
+def tasters_question(analyses: Analyses) -> Blocks:
+    """Question 3, for whoever leads the panel."""
+
+    def section(found: ScoreAnalysis, _: Scores) -> Blocks:
+        if found.tasters is None:
+            return _silence(found, "tasters", "Too little to say how each taster is doing.")
+        return tasters_section(found.tasters)
+
+    return _asked("How is each taster doing?", analyses, section)
+
+
+def cooling_question(analyses: Analyses) -> Blocks:
+    """Question 7; nothing where no temperature is known."""
+
+    def section(found: ScoreAnalysis, _: Scores) -> Blocks:
+        if found.cooling is None:
+            return _silence(found, "cooling", "Too little to say how it moves.")
+        return cooling_section(found.cooling)
+
+    timed = [one for one in analyses if one.scores is not None and one.scores.temperature is not None]
+    return _asked("What happens as it cools?", timed, section)
+
+
+def _silence(found: ScoreAnalysis, part: str, said: str) -> Blocks:
+    return (Heading(part), Paragraph(f"{said} {found.silent.get(part, '')}".strip()))
 
 
 def ranks_question(analyses: Analyses, orders: Sequence[tuple[str, Scores]] = ()) -> Blocks:

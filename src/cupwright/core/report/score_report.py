@@ -3,7 +3,13 @@
 from cupwright.core.analyse.score_analysis import FileAnalysis
 from cupwright.core.report.document import Block, Document, Heading, Paragraph
 from cupwright.core.report.gathered import gathered
-from cupwright.core.report.score_questions import ranks_question, scores_map_question
+from cupwright.core.report.score_questions import (
+    coffees_question,
+    cooling_question,
+    ranks_question,
+    scores_map_question,
+    tasters_question,
+)
 
 
 def score_report(found: FileAnalysis) -> Document:
@@ -27,7 +33,15 @@ def score_report(found: FileAnalysis) -> Document:
 def score_questions(found: FileAnalysis) -> tuple[Block, ...]:
     """Every question as a section; the silent ones in one line."""
     analyses = tuple(found.attributes.values())
-    return gathered((scores_map_question(analyses, level=found.level), ranks_question(analyses)))
+    return gathered(
+        (
+            coffees_question(analyses),
+            tasters_question(analyses),
+            scores_map_question(analyses, level=found.level),
+            ranks_question(analyses),
+            cooling_question(analyses),
+        )
+    )
 
 
 def _remarks(found: FileAnalysis) -> tuple[Block, ...]:

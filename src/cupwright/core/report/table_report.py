@@ -22,7 +22,7 @@ from cupwright.core.report.reading_section import how_much_was_read, reading_sec
 from cupwright.core.report.record_section import Record, record_section
 from cupwright.core.report.repeats_section import repeats_section
 from cupwright.core.report.scales_section import agreement_section, liked_most, scales_section
-from cupwright.core.report.table_questions import table_questions
+from cupwright.core.report.table_questions import bowls_of, table_questions
 from cupwright.core.report.wording import capital, counted, listed, long_date
 from cupwright.core.report.words_section import SMALL_TABLE, commonest_in_short, words_section
 from cupwright.core.taste.late import LateCount
@@ -69,7 +69,7 @@ def table_report(
         blocks=(
             *_in_short(analysis),
             *_on_the_table(table, coffees, identities),
-            *table_questions(answers, found, level=analysis.level),
+            *table_questions(answers, found, bowls=bowls_of(table), level=analysis.level),
             *words_section(analysis),
             *contrasts_section(analysis),
             *(fits_section(answers) if table.plan.blinding is not Blinding.OPEN else ()),

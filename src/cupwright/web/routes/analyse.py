@@ -10,10 +10,11 @@ from cupwright.steps.ports import Tools
 from cupwright.web.here import ToolsNow
 from cupwright.web.shown_cooling import AnswerRowShown
 from cupwright.web.upload import UPLOAD_SCHEMA, Upload, UploadNow
-from cupwright.web.who import DeskOnly
+from cupwright.web.who import DeskOnly, Sitting
 from cupwright.web.wire import Id
 
 router = APIRouter(prefix="/api/tables/{table_id}", tags=["analyse"], dependencies=[DeskOnly])
+taster = APIRouter(prefix="/api/seat", tags=["seat"])
 scores = APIRouter(prefix="/api/scores", tags=["analyse"], dependencies=[DeskOnly])
 
 
@@ -54,6 +55,14 @@ def questions(tools: ToolsNow, table_id: Id) -> dict[str, Any]:
 async def analyse_scores(tools: ToolsNow, upload: UploadNow, wide: bool = False) -> dict[str, Any]:
     """Every statistic of a file of scores (taster, coffee, attribute, value); nothing of it is kept."""
     return await run_in_threadpool(_scores, tools, upload, wide)
+
+
+@taster.get("/own")
+def own_performance(tools: ToolsNow, sitting: Sitting) -> dict[str, Any]:
+    """How this taster scored, in sentences meant for this taster alone."""
+    from cupwright.steps.questions import own_as_data
+
+    return own_as_data(tools, sitting.table.id, sitting.seat.id)
 
 
 def _scores(tools: Tools, upload: Upload, wide: bool) -> dict[str, Any]:

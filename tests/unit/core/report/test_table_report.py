@@ -84,6 +84,7 @@ def test_the_answers_come_first_and_the_cautions_last():
     assert headings(small_report()) == [
         "In short",
         "On the table",
+        "Which coffee is better, and by how much?",
         "Do the coffees differ in rank?",
         "What there is too little for",
         "What tasters wrote",
