@@ -16,6 +16,7 @@ from cupwright.errors import NoSpread
 
 _MOST_STEPS = 200
 _SETTLED = 1e-15  # the gain in log-likelihood that the next step promises
+_LEAST, _MOST = 1e-9, 1e3  # a variance, of the variance of all scores
 COFFEE, TASTER, CROSSED, RESIDUAL = range(4)
 
 
@@ -65,12 +66,15 @@ def reml(cells: CellSums, *, one_taster: bool = False) -> Restricted:
     if cells.counts.shape[0] < cells.counts.shape[1]:
         return _turned(reml(cells.turned()))
     free = np.array([True, not one_taster, cells.has_repeats and not one_taster, True])
+    if not cells.has_repeats:
+        _refuse_no_rest(cells)
     now = restricted(cells, _start(cells, free))
+    spread = float(now.variances.sum())
     for _ in range(_MOST_STEPS):
         step, promised = _step(now, free)
         if promised < _SETTLED:
             break
-        better = _further(cells, now, step)
+        better = _further(cells, now, step, spread)
         if better is None:
             break
         now = better
@@ -233,6 +237,26 @@ def _start(cells: CellSums, free: Bools) -> Floats:
     return np.where(free, total / free.sum(), 0.0)
 
 
+def _refuse_no_rest(cells: CellSums) -> None:
+    """Refuse cells that are a coffee's level plus a taster's to the last digits: there is no top."""
+    there, scores = cells.counts > 0, cells.means[-1]
+    each = there.sum(axis=1)
+    about = np.where(there, scores - (scores.sum(axis=1) / each)[:, None], 0.0)
+    between = np.diag(there.sum(axis=0)) - (there / each[:, None]).T @ there
+    level = np.linalg.lstsq(between, about.sum(axis=0), rcond=None)[0]
+    fitted = level - (there @ level / each)[:, None]
+    rest = np.where(there, about - fitted, 0.0)
+    if np.abs(rest).max() < 1e-9 * np.abs(scores).max():
+        raise _no_rest()
+
+
+def _no_rest() -> NoSpread:
+    return NoSpread(
+        "Coffees and tasters explain the scores without rest.",
+        todo="Report the scores as they are; there is no residual to judge them by.",
+    )
+
+
 def _step(now: Restricted, free: Bools) -> tuple[Floats, float]:
     """Where Newton's step leads, and the gain it promises; parts at 0 that would go below stay there."""
     going = free & ((now.variances > 0) | (now.gradient > 0))
@@ -245,19 +269,18 @@ def _step(now: Restricted, free: Bools) -> tuple[Floats, float]:
     return step, float(step @ now.gradient)
 
 
-def _further(cells: CellSums, now: Restricted, step: Floats) -> Restricted | None:
-    """A point along the step, bent at 0, with a greater likelihood; None if there is none."""
-    least = 1e-9 * float(now.variances.sum())
+def _further(cells: CellSums, now: Restricted, step: Floats, spread: float) -> Restricted | None:
+    """A point along the step, bent at 0, with a greater likelihood; None if there is none.
+
+    `spread` is the variance of the scores: no part is far above it, and a residual far below it is none.
+    """
     # Near the top the likelihood itself is known to its last digits only; the slope leads on.
     enough = now.log_likelihood - 1e-12 * abs(now.log_likelihood)
     for halving in range(40):
-        moved = np.maximum(now.variances + step * 0.5**halving, 0.0)
+        moved = np.clip(now.variances + step * 0.5**halving, 0.0, _MOST * spread)
         moved[RESIDUAL] = max(moved[RESIDUAL], now.variances[RESIDUAL] / 20)
-        if moved[RESIDUAL] < least:
-            raise NoSpread(
-                "Coffees and tasters explain the scores without rest.",
-                todo="Report the scores as they are; there is no residual to judge them by.",
-            )
+        if moved[RESIDUAL] < _LEAST * spread:
+            raise _no_rest()
         further = restricted(cells, moved)
         if further.log_likelihood >= enough:
             return further
