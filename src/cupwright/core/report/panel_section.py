@@ -91,7 +91,7 @@ def panel_section(
 
 
 def answer(iccs: Iccs, study: DecisionStudy) -> str:
-    """In a sentence or two: what part of the differences belongs to the coffees, and with two more tasters."""
+    """In a sentence or two: what part of the differences belongs to the coffees; with two more, what."""
     mean, now = iccs.icc3k, len(iccs.tasters)
     who = f"the means of these {counted(now, 'taster')}"
     if mean.estimate <= 0:
