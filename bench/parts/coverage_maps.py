@@ -5,6 +5,7 @@ axis is longer than chance makes it get no regions in a report, and count as sil
 """
 
 from collections.abc import Callable, Iterator
+from itertools import product
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,7 +15,15 @@ from cupwright.core.analyse.axes import decomposed
 from cupwright.core.analyse.axis_chance import axes_beyond_chance
 from cupwright.core.analyse.correspondence import correspondence
 from cupwright.core.analyse.procrustes import turned_onto
-from cupwright.core.analyse.regions import Regions, correspondence_regions, map_regions
+from cupwright.core.analyse.regions import (
+    FEWEST_COFFEES,
+    FEWEST_TASTERS,
+    FEWEST_WRITERS,
+    FEWEST_WRITTEN,
+    Regions,
+    correspondence_regions,
+    map_regions,
+)
 from cupwright.errors import NoSpread
 
 Floats = NDArray[np.float64]
@@ -25,16 +34,18 @@ DRAWS, DEALS, WORDS = 300, 99, 12
 
 
 def covered(panels: int) -> Iterator[Covered]:
-    """Regions of points and of words; axes and pairs under no difference."""
+    """Regions of points and of words, at the sizes that get any; axes and pairs under no difference."""
     for coffees, tasters in SIZES:
         size = f"{coffees} x {tasters}"
-        for columns in (3, 8):
-            for spread in (0.5, 1.0, 2.0):
-                name = f"region, {columns} attributes, spread {spread:g}"
-                yield counted(name, size, panels, _points(coffees, tasters, columns, spread))
-        yield counted(f"region, {WORDS} words", size, panels, _words(coffees, tasters))
         yield counted("first axis, p <= .05", size, panels, _first_axis(coffees, tasters), goal=(0.03, 0.06))
+        if tasters < FEWEST_TASTERS or coffees < FEWEST_COFFEES:
+            continue
         yield counted("equal pair, p <= .05", size, panels, _equal_pair(coffees, tasters), goal=(0.0, 0.06))
+        for columns, spread in product((3, 8), (0.5, 1.0, 2.0)):
+            name = f"region, {columns} attributes, spread {spread:g}"
+            yield counted(name, size, panels, _points(coffees, tasters, columns, spread))
+        if tasters >= FEWEST_WRITERS and coffees >= FEWEST_WRITTEN:
+            yield counted(f"region, {WORDS} words", size, panels, _words(coffees, tasters))
 
 
 def _panel(rng: np.random.Generator, shape: tuple[int, int, int], spread: float) -> tuple[Floats, Floats]:
@@ -94,7 +105,7 @@ def _first_axis(coffees: int, tasters: int) -> One:
 
 
 def _equal_pair(coffees: int, tasters: int) -> One:
-    """The first two coffees are the same; how often are they told apart, before the adjustment for pairs?"""
+    """The first two coffees are the same; how often are they told apart, all pairs allowed for?"""
 
     def one(rng: np.random.Generator) -> Iterator[bool]:
         truth, values = _panel(rng, (tasters, coffees, 4), 1.0)
