@@ -31,12 +31,15 @@ def covered(panels: int) -> Iterator[Covered]:
         yield counted("icc2", _named(size), panels, _crossed("icc2", *size))
         yield counted("icc3", _named(size), panels, _crossed("icc3", *size))
         yield counted("icc2k", _named(size), panels, _crossed("icc2k", *size))
+    # Below these sizes both are silent.
+    for size in ((4, 3), (5, 4), (8, 4), (12, 10)):
         yield counted("Kendall's W", _named(size), panels, _order(*size), goal=WIDE)
-        yield counted("alpha, interval", _named(size), panels, _alpha(*size))
     for size in ((6, 5), (8, 4), (12, 10)):
+        yield counted("alpha, interval", _named(size), panels, _alpha(*size))
         yield counted("alpha, a fifth missing", _named(size), panels, _alpha(*size, missing=0.2))
     for size in ((8, 4), (12, 10), (30, 5)):
         yield counted("icc3, coffees drawn again", _named(size), panels, _drawn("icc3", *size))
+    for size in ((12, 4), (12, 10), (30, 5)):
         yield counted("icc2, coffees drawn again", _named(size), panels, _drawn("icc2", *size))
     for coffees in (20, 30, 60):
         yield counted("Cohen's kappa, 3 categories", f"{coffees} x 2", panels, _cohen(coffees))

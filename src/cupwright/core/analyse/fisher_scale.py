@@ -38,5 +38,7 @@ def resampled_interval(
     if not np.isfinite(centre) or 2 * len(finite) <= len(z):
         return None
     centre -= float(finite.mean()) - centre
-    reach = float(stdtrit(freedom, (1 + level) / 2)) * float(finite.std())
+    # Resamples of n rows scatter by (n - 1) / n of the variance that the estimate has.
+    spread = float(finite.std()) * ((freedom + 1) / freedom) ** 0.5
+    reach = float(stdtrit(freedom, (1 + level) / 2)) * spread
     return drawn_in(centre - reach, m), drawn_in(centre + reach, m)

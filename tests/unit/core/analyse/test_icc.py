@@ -112,7 +112,7 @@ def test_the_bootstrap_is_the_same_each_time_and_lies_about_the_estimate():
 
 
 def test_the_bootstrap_is_silent_below_eight_coffees():
-    with pytest.raises(TooFewObservations, match="needs 8"):
+    with pytest.raises(TooFewObservations, match="needs 8 of them"):
         icc_bootstrap(SCORES)
 
 
