@@ -19,6 +19,8 @@ POINTS, WORDS, COLOURS = "points", "words", "colours"
 FEWEST_USERS = 2
 # Of a crowd's words the most used ones; the rarer would only scatter.
 MOST_WORDS = 80
+# A map of more points is read by nobody.
+MOST_COFFEES = 60
 _LIKING_WORDS = "verdict"
 
 
@@ -48,9 +50,14 @@ class MapAnswers:
 
 
 def scores_map(attributes: Mapping[str, Scores]) -> MapAnswers:
-    """Scores of several attributes as one kind of answer; coffees and tasters are joined by their names."""
+    """Scores of several attributes as one kind of answer; coffees and tasters are joined by their names.
+
+    Of more coffees than a map takes only the names: their table might not fit into memory.
+    """
     coffees = tuple(dict.fromkeys(name for scores in attributes.values() for name in scores.coffees))
     tasters = tuple(dict.fromkeys(name for scores in attributes.values() for name in scores.tasters))
+    if len(coffees) > MOST_COFFEES:
+        return MapAnswers(coffees, tasters, ())
     values = np.full((len(tasters), len(coffees), len(attributes)), np.nan)
     for column, scores in enumerate(attributes.values()):
         rows = [coffees.index(name) for name in scores.coffees]

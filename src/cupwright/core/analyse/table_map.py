@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from cupwright.core.analyse.answers_map import AnswerKind, MapAnswers
+from cupwright.core.analyse.answers_map import MOST_COFFEES, AnswerKind, MapAnswers
 from cupwright.core.analyse.axes import NOTHING
 from cupwright.core.analyse.axis_chance import DEALS, affordable, axes_beyond_chance
 from cupwright.core.analyse.axis_words import CHANCE, AxisWords, axis_words
@@ -19,7 +19,7 @@ from cupwright.errors import Refused, TooFewObservations
 
 Floats = NDArray[np.float64]
 
-FEWEST_COFFEES, MOST_COFFEES = 3, 60
+FEWEST_COFFEES = 3
 _FEWEST_DRAWS = 200
 _ROUNDS = 200
 

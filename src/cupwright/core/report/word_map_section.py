@@ -3,7 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from cupwright.core.analyse.answers_map import WORDS, MapAnswers
+from cupwright.core.analyse.answers_map import MOST_COFFEES, WORDS, MapAnswers
 from cupwright.core.analyse.axis_chance import DEALS, affordable, axes_beyond_chance
 from cupwright.core.analyse.axis_words import CHANCE, AxisWords
 from cupwright.core.analyse.correspondence import Correspondence, correspondence
@@ -30,7 +30,7 @@ HEADING = "Which words go with which coffees?"
 _FEWEST = 3
 _MOST_WORDS = 14
 _NEAR = 3
-_MOST_COFFEES, _FEWEST_DRAWS = 60, 200
+_FEWEST_DRAWS = 200
 
 
 def word_map_section(answers: MapAnswers, *, level: float = 0.95) -> tuple[Block, ...]:
@@ -62,9 +62,9 @@ def _used(answers: MapAnswers) -> tuple[Floats, tuple[str, ...], tuple[str, ...]
     used = np.nan_to_num(kind.values)
     wrote, named = used.any(axis=(1, 2)), used.any(axis=(0, 2))
     used = used[wrote][:, named]
-    if named.sum() > _MOST_COFFEES:
+    if named.sum() > MOST_COFFEES:
         raise Refused(
-            f"A map of {int(named.sum()):,} coffees is read by nobody; {_MOST_COFFEES} are the most."
+            f"A map of {int(named.sum()):,} coffees is read by nobody; {MOST_COFFEES} are the most."
         )
     said = used.any(axis=(0, 1)) if used.size else np.zeros(len(kind.columns), dtype=bool)
     if named.sum() < _FEWEST or said.sum() < _FEWEST:

@@ -49,5 +49,12 @@ def test_scores_of_attributes_are_joined_by_the_names_of_coffees_and_tasters():
     assert np.isnan(found.kinds[0].values[0, 2]).all()
 
 
+def test_of_more_coffees_than_a_map_takes_only_the_names_are_kept():
+    many = scores_map({"acidity": scores_of(np.ones((61, 2)))})
+
+    assert len(many.coffees) == 61
+    assert many.kinds == ()
+
+
 def test_nobody_answered_anything():
     assert answers_map(answers_of(table_of(2, ("241",)), [], {"241": NORTH.id}, coffees=(NORTH,))).kinds == ()
