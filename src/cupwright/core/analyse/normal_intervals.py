@@ -113,7 +113,9 @@ def _ratio_at(wanted: float, sizes: Floats, means: Floats) -> float:
     for _ in range(_NEWTON_STEPS):
         weights = sizes / (1 + sizes * q)
         pulls = weights * (means - (weights * means).sum() / weights.sum()) ** 2
-        step = (float(pulls.sum()) - wanted) / float((weights * pulls).sum())
+        over = float(pulls.sum()) - wanted
+        # Equal means pull nowhere, and leave nothing to divide by.
+        step = over / float((weights * pulls).sum()) if over > 0 else 0.0
         if step <= 1e-10 * (1 + q):
             return q
         q += step

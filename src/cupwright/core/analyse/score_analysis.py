@@ -129,6 +129,7 @@ def analyse_scores(
     *,
     level: float = 0.95,
     draws: int = 2000,
+    step: float = 0.0,
     rng: np.random.Generator | None = None,
     most_tasters: int = MOST_TASTERS,
 ) -> ScoreAnalysis:
@@ -144,6 +145,8 @@ def analyse_scores(
         How many draws wherever chance is used.
     rng : numpy Generator, optional
         Source of chance; fixed ones if left out.
+    step : float
+        The scale's step, for what rounding to it hides.
     most_tasters : int
         With more of them they are not looked at one by one.
     """
@@ -166,10 +169,12 @@ def analyse_scores(
         level=level,
         draws=draws,
         components=tried("components", lambda one: crossed_components(one, level=level)),
-        comparison=tried("coffees", lambda one: compare_coffees(one, level=level, draws=draws, rng=rng)),
+        comparison=tried(
+            "coffees", lambda one: compare_coffees(one, level=level, step=step, draws=draws, rng=rng)
+        ),
         effects=tuple(effects),
         cooling=tried("cooling", partial(_cooling, level=level)) if _is_timed(scores) else None,
-        iccs=tried("icc", lambda one: icc(one, level=level)),
+        iccs=tried("icc", lambda one: icc(one, level=level, step=step)),
         kendall_w=tried("kendall_w", lambda one: kendall_w(one, level=level, test=False)),
         alpha=tried("alpha", lambda one: krippendorff_alpha(one, level=level, draws=draws, rng=rng)),
         tasters=tried("tasters", lambda one: _tasters(one, level, most_tasters)),

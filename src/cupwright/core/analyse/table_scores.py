@@ -60,6 +60,12 @@ def scale_ends(answers: Answers) -> dict[str, tuple[float, float]]:
     return {labels[one.part.id, one.field.id]: one.ends for one in answers.scales if one.ends is not None}
 
 
+def scale_steps(answers: Answers) -> dict[str, float]:
+    """Attribute -> the step of its scale."""
+    labels = _labels(answers)
+    return {labels[one.part.id, one.field.id]: one.field.step for one in answers.scales}
+
+
 def _labels(answers: Answers) -> dict[tuple[str, str], str]:
     """What each scale is called, with its pass where two have one name; liking first."""
     scales = [(scale.part, scale.field) for scale in answers.scales]

@@ -1,10 +1,11 @@
 """A question asked of several attributes: one heading, every answer first, then what each rests on."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from cupwright.core.report.document import Block, Caveat, Figure, Heading, Paragraph, TableBlock
 from cupwright.core.report.put_together import put_together
+from cupwright.core.report.wording import listed
 
 Blocks = Sequence[Block]
 
@@ -23,8 +24,9 @@ def question(title: str, parts: Sequence[tuple[str, Blocks]]) -> tuple[Block, ..
     -------
     tuple of Block
         The title once; of one attribute alone everything as it came. Of several: all answers, led by the
-        attribute; then the pictures and tables that go together as one; then what is left of each attribute
-        under its own heading; what is said of all alike (method, caveats) once, at the end.
+        attribute; then the pictures and tables that go together as one; then those that stand alone under
+        their attribute; what is said beside (method, caveats) once, at the end, led by the attributes it is
+        said of if these are not all.
     """
     told = [(name, tuple(blocks)) for name, blocks in parts if blocks]
     if not told:
@@ -32,45 +34,51 @@ def question(title: str, parts: Sequence[tuple[str, Blocks]]) -> tuple[Block, ..
     if len(told) == 1:
         return (Heading(title), *(block for block in told[0][1] if not _is_title(block)))
     answers = [Paragraph(answer.text, name) for name, blocks in told if (answer := _answer(blocks))]
-    common = _common(blocks for _, blocks in told)
-    left = [(name, _without(blocks, common)) for name, blocks in told]
-    together, left = put_together(left)
+    drawn = [(name, tuple(one for one in _without(blocks) if not _is_said(one))) for name, blocks in told]
+    together, left = put_together(drawn)
     rests = [_rest(name, number, blocks) for number, (name, blocks) in enumerate(left, start=1)]
-    return (Heading(title), *answers, *together, *(block for rest in rests for block in rest), *common)
-
-
-def _without(blocks: Blocks, common: tuple[Block, ...]) -> Blocks:
-    """What is left of a section without its title, its answer and what is said of all alike."""
-    answer = _answer(blocks)
-    return tuple(
-        block
-        for block in blocks
-        if block is not answer
-        and not (isinstance(block, Paragraph | Caveat) and block in common)
-        and not _is_title(block)
+    return (
+        Heading(title),
+        *answers,
+        *together,
+        *(block for rest in rests for block in rest),
+        *_said(told),
     )
+
+
+def _said(told: Sequence[tuple[str, Blocks]]) -> list[Block]:
+    """Every sentence after the answers once: of all attributes as it is, of some led by their names."""
+    whose: dict[Paragraph | Caveat, list[str]] = {}
+    for name, blocks in told:
+        for block in dict.fromkeys(one for one in _without(blocks) if isinstance(one, Paragraph | Caveat)):
+            whose.setdefault(block, []).append(name)
+    # Whoever has an answer alone is not missed among "all".
+    everybody = sum(bool(_without(blocks)) for _, blocks in told)
+    return [
+        block if len(names) == everybody else replace(block, text=f"{listed(names)}: {block.text}")
+        for block, names in whose.items()
+    ]
+
+
+def _without(blocks: Blocks) -> Blocks:
+    """A section without its title and its answer."""
+    answer = _answer(blocks)
+    return tuple(block for block in blocks if block is not answer and not _is_title(block))
 
 
 def _answer(blocks: Blocks) -> Paragraph | None:
     return next((block for block in blocks if isinstance(block, Paragraph)), None)
 
 
-def _common(sections: Iterable[Blocks]) -> tuple[Block, ...]:
-    """Words that two attributes at least have after their answers, in the order in which they come."""
-    once: set[Block] = set()
-    often: dict[Block, None] = {}
-    for blocks in sections:
-        answer = _answer(blocks)
-        for block in dict.fromkeys(one for one in blocks if isinstance(one, Paragraph | Caveat)):
-            if block != answer:
-                often |= {block: None} if block in once else {}
-                once.add(block)
-    return tuple(often)
-
-
 def _rest(name: str, number: int, blocks: Blocks) -> tuple[Block, ...]:
-    kept = [_named(block, number) for block in blocks]
-    return (Heading(name, 2), *kept) if kept else ()
+    """Pictures and tables that stand alone; a sub-heading over nothing goes."""
+    if not any(isinstance(block, Figure | TableBlock) for block in blocks):
+        return ()
+    return (Heading(name, 2), *(_named(block, number) for block in blocks))
+
+
+def _is_said(block: Block) -> bool:
+    return isinstance(block, Paragraph | Caveat)
 
 
 def _is_title(block: Block) -> bool:

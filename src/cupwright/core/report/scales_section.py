@@ -16,7 +16,7 @@ from cupwright.core.report.document import (
     Paragraph,
     TableBlock,
 )
-from cupwright.core.report.wording import between, counted, level_name, listed, percent
+from cupwright.core.report.wording import between, counted, level_name, listed
 from cupwright.core.taste.sheet import Field
 
 _LONG = 20
@@ -40,26 +40,6 @@ def scales_section(analysis: Analysis) -> tuple[Block, ...]:
     for scale in answered:
         blocks += _one_scale(analysis, scale)
     return tuple(blocks)
-
-
-def agreement_section(analysis: Analysis) -> tuple[Block, ...]:
-    """One coefficient a scale, with what it answers in one line."""
-    if not any(mean.n for scale in analysis.scales for mean in scale.means):
-        return ()
-    blocks: list[Block] = [
-        Heading("Do the tasters agree?"),
-        Paragraph(
-            "The question: when each taster's habitual level is set aside, what part of the differences in "
-            "the scores belongs to the coffees? 1: all tasters put the coffees in the same place; 0: one "
-            "taster's scores tell nothing about another's; below 0: they contradict each other."
-        ),
-    ]
-    blocks += [
-        Paragraph(f"{scale.scale.field.label}: no number. {scale.why_not}")
-        for scale in _liking_first(analysis)
-        if scale.agreement is None and any(mean.n for mean in scale.means)
-    ]
-    return (*blocks, *_part_of_coffees(analysis), *_agreement_blocks(analysis))
 
 
 def liked_most(analysis: Analysis) -> str:
@@ -240,37 +220,3 @@ def _shown_pairs(pairs: Sequence[PairDifference]) -> Sequence[PairDifference]:
     if len(pairs) <= _MOST_PAIRS:
         return pairs
     return sorted(pairs, key=lambda pair: -abs(pair.mean.estimate))[:_MOST_PAIRS]
-
-
-def _part_of_coffees(analysis: Analysis) -> list[Block]:
-    found = [(scale, scale.agreement.icc) for scale in _liking_first(analysis) if scale.agreement]
-    said = [
-        f"{scale.scale.field.label}: {percent(max(icc.estimate, 0))} "
-        f"({percent(max(icc.low, 0))} to {percent(max(icc.high, 0))})"
-        for scale, icc in found
-    ]
-    if not said:
-        return []
-    return [Paragraph(f"Part of the spread in single scores that belongs to the coffees: {'; '.join(said)}.")]
-
-
-def _agreement_blocks(analysis: Analysis) -> tuple[Block, ...]:
-    rows: list[tuple[Cell, ...]] = []
-    for scale in _liking_first(analysis):
-        if found := scale.agreement:
-            icc = found.icc
-            rows.append(
-                (scale.scale.field.label, icc.estimate, icc.low, icc.high, found.tasters, found.dropped)
-            )
-    if not rows:
-        return ()
-    columns = (
-        Column("Scale"),
-        Column("Agreement", 2, "right"),
-        Column(f"{level_name(analysis.level)} from", 2, "right"),
-        Column("to", 2, "right"),
-        Column("Tasters", 0, "right"),
-        Column("Left out", 0, "right"),
-    )
-    caption = "Consistency of single tasters, ICC(C,1). Left out: tasters who did not score every coffee."
-    return (TableBlock(columns, tuple(rows), caption, "agreement"),)

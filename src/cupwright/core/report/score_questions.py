@@ -10,6 +10,7 @@ from cupwright.core.report.coffees_section import coffees_section
 from cupwright.core.report.cooling_section import cooling_section
 from cupwright.core.report.document import Block, Heading, Paragraph
 from cupwright.core.report.map_section import map_section
+from cupwright.core.report.panel_section import panel_section
 from cupwright.core.report.question import question
 from cupwright.core.report.ranks_section import ranks_section
 from cupwright.core.report.tasters_section import tasters_section
@@ -29,6 +30,19 @@ def coffees_question(analyses: Analyses, ends: Mapping[str, tuple[float, float]]
         return coffees_section(scores, ends=ends.get(found.name), level=found.level, found=found.comparison)
 
     return _asked("Which coffee is better, and by how much?", analyses, section)
+
+
+def panel_question(analyses: Analyses) -> Blocks:
+    """Question 2: how reliable one taster and the panel are, and what more tasters would bring."""
+
+    def section(found: ScoreAnalysis, scores: Scores) -> Blocks:
+        if found.iccs is None:
+            return _silence(found, "icc", "Too little to say whether this panel can be relied on.")
+        return panel_section(
+            scores, level=found.level, iccs=found.iccs, order=found.kendall_w, alpha=found.alpha
+        )
+
+    return _asked("Can we rely on this panel?", analyses, section)
 
 
 def tasters_question(analyses: Analyses) -> Blocks:

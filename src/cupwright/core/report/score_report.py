@@ -6,6 +6,7 @@ from cupwright.core.report.gathered import gathered
 from cupwright.core.report.score_questions import (
     coffees_question,
     cooling_question,
+    panel_question,
     ranks_question,
     scores_map_question,
     tasters_question,
@@ -36,6 +37,7 @@ def score_questions(found: FileAnalysis) -> tuple[Block, ...]:
     return gathered(
         (
             coffees_question(analyses),
+            panel_question(analyses),
             tasters_question(analyses),
             scores_map_question(analyses, level=found.level),
             ranks_question(analyses),

@@ -9,7 +9,7 @@ from cupwright.core.analyse.marked_bowls import marked_bowls
 from cupwright.core.analyse.one_cup_off import cups_off
 from cupwright.core.analyse.score_analysis import ScoreAnalysis, analyse_scores
 from cupwright.core.analyse.table_ranks import table_ranks
-from cupwright.core.analyse.table_scores import scale_ends, table_scores, taster_names
+from cupwright.core.analyse.table_scores import scale_ends, scale_steps, table_scores, taster_names
 from cupwright.core.analyse.tasters import taster_performance
 from cupwright.core.analyse.totals import Total
 from cupwright.core.plan.table import Table
@@ -21,6 +21,7 @@ from cupwright.core.report.own_performance import own_performance
 from cupwright.core.report.score_questions import (
     coffees_question,
     cooling_question,
+    panel_question,
     ranks_question,
     tasters_question,
 )
@@ -42,6 +43,7 @@ def table_questions(
     return gathered(
         (
             coffees_question(analyses, scale_ends(answers)),
+            panel_question(analyses),
             tasters_question(analyses),
             words_hold_section(answers, level=level),
             word_map_section(whole, level=level),
@@ -83,7 +85,8 @@ def table_analyses(
 ) -> tuple[ScoreAnalysis, ...]:
     """The analysis of every scale that somebody answered, and of the totals."""
     scales = table_scores(answers, totals)
+    steps = scale_steps(answers)
     return tuple(
-        analyse_scores(name, scores, level=level, most_tasters=_MOST_TASTERS)
+        analyse_scores(name, scores, level=level, step=steps.get(name, 0.0), most_tasters=_MOST_TASTERS)
         for name, scores in scales.items()
     )

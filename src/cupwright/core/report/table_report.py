@@ -21,7 +21,7 @@ from cupwright.core.report.points_section import points_section
 from cupwright.core.report.reading_section import how_much_was_read, reading_section
 from cupwright.core.report.record_section import Record, record_section
 from cupwright.core.report.repeats_section import repeats_section
-from cupwright.core.report.scales_section import agreement_section, liked_most, scales_section
+from cupwright.core.report.scales_section import liked_most, scales_section
 from cupwright.core.report.table_questions import bowls_of, table_questions
 from cupwright.core.report.wording import capital, counted, listed, long_date
 from cupwright.core.report.words_section import SMALL_TABLE, commonest_in_short, words_section
@@ -76,7 +76,6 @@ def table_report(
             *points_section(table, answers),
             *compared_section(answers),
             *scales_section(analysis),
-            *agreement_section(analysis),
             *repeats_section(answers, repeats(answers, found, level=analysis.level)),
             *colours_section(answers),
             *colour_words_section(cups, answers.lexicon),
