@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from scipy.special import fdtri
 
 from cupwright.core.analyse.estimate import Estimate
+from cupwright.core.analyse.icc import mean_squares
 from cupwright.core.analyse.scales import rounding_spread
 from cupwright.errors import IncompleteTable, NoSpread, TooFewObservations
 
@@ -95,7 +96,8 @@ def icc_consistency(scores: Floats, *, level: float = 0.95, step: float = 0.0) -
     Source: [McGrawWong1996], case 3; checked against [ShroutFleiss1979]; rounding, [Sheppard1898].
     """
     n, k = _check(scores)
-    msr, mse = _two_way_mean_squares(scores)
+    squares = mean_squares(scores)
+    msr, mse = squares.rows, squares.error
     tail, df_rows, df_error = (1 - level) / 2, n - 1, (n - 1) * (k - 1)
     # Scale MSE rather than form F = MSR/MSE: F is infinite when tasters differ
     # only in level, and the limit (ICC = 1) is the right answer.
@@ -107,15 +109,6 @@ def icc_consistency(scores: Floats, *, level: float = 0.95, step: float = 0.0) -
 
 def _icc(msr: float, mse: float, k: int) -> float:
     return float((msr - mse) / (msr + (k - 1) * mse))
-
-
-def _two_way_mean_squares(scores: Floats) -> tuple[float, float]:
-    """MSR and MSE of a two-way table without replication."""
-    n, k = scores.shape
-    rows, columns, grand = scores.mean(axis=1), scores.mean(axis=0), scores.mean()
-    residual = scores - rows[:, None] - columns[None, :] + grand
-    msr = k * np.sum((rows - grand) ** 2) / (n - 1)
-    return float(msr), float(np.sum(residual**2) / ((n - 1) * (k - 1)))
 
 
 def _check(scores: Floats) -> tuple[int, int]:

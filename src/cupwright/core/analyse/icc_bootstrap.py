@@ -56,7 +56,8 @@ def icc_bootstrap(
     -----
     Method: z = log((1 + (k - 1) r) / (1 - r)), less its bias over the draws, and Student's t with n - 1
     degrees of freedom times its standard deviation over them; then back to r. For icc3, z is log(MSR / MSE).
-    Error: in simulated normal panels of 8 to 30 coffees it held the truth 93 to 97 times in 100. The tasters are not drawn again: take `icc` where the question is about others.
+    Error: in simulated normal panels of 8 to 30 coffees it held the truth 93 to 97 times in 100. The tasters
+    are not drawn again: take `icc` where the question is about others.
     Source: [EfronTibshirani1993], ch. 6, 10 and 12; z, [Fisher1925].
     """
     if form not in FORMS:
