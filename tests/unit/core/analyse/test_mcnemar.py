@@ -38,3 +38,9 @@ def test_the_mid_p_is_never_above_the_exact_one():
 def test_answers_that_do_not_pair_are_refused(first, second, refusal):
     with pytest.raises(refusal):
         mcnemar(first, second)
+
+
+def test_the_mid_p_of_an_even_split_leaves_out_half_of_it_once():
+    found = mcnemar([1, 0], [0, 1])
+
+    assert (found.p, found.mid_p) == (1.0, pytest.approx(0.75))

@@ -122,3 +122,16 @@ def test_rows_show_every_look_with_its_coffee():
 
     assert {"coffee", "concept", "count", "of", "expected", "p", "adjusted_p"} <= rows[0].keys()
     assert len(rows) == 5
+
+
+def test_the_surest_word_is_never_sure_beyond_its_shuffles():
+    used = np.zeros((8, 5, 1))
+    used[:, 2, 0] = 1
+
+    assert words_that_hold(used, resamples=9).per_coffee[2][0].adjusted_p == pytest.approx(0.1)
+
+
+def test_looks_as_sure_as_every_shuffle_have_chance_one():
+    assert {
+        word.adjusted_p for words in words_that_hold(table(), resamples=9).per_coffee for word in words
+    } == {1.0}
