@@ -181,7 +181,7 @@ def _figure(iccs: Iccs, order: KendallW | None, alpha: Alpha | None, attribute: 
         f"Reliability with {level_name(iccs.icc3.level)} intervals: {said}.",
         "Of one taster and of the panel's mean."
         + (" Lines that go on below -1 are cut there." if cut else ""),
-        x_title="part that belongs to the coffees",
+        x_title="1: in full, 0: nothing in common",
         name=_name("panel", attribute),
     )
 
@@ -216,10 +216,10 @@ def _which(order: KendallW | None, alpha: Alpha | None) -> str:
 def _study_figure(study: DecisionStudy, attribute: str) -> Figure:
     rows: list[dict[str, Cell]] = []
     for step in study.steps:
-        rows.append(
-            _point("differences", step.tasters, step.differences, step.differences_low, step.differences_high)
-        )
-        rows.append(_point("points", step.tasters, step.points, step.points_low, step.points_high))
+        band = (step.differences_low, step.differences_high)
+        rows.append(_point("differences", step.tasters, step.differences, *band))
+        # Two bands over each other could not be told apart; the table has the ends of both.
+        rows.append(_point("points", step.tasters, step.points, None, None))
     said = "; ".join(
         f"{counted(step.tasters, 'taster')} {step.differences:.2f} and {step.points:.2f}"
         for step in study.steps
@@ -228,7 +228,7 @@ def _study_figure(study: DecisionStudy, attribute: str) -> Figure:
         FigureKind.LINES,
         tuple(rows),
         f"Reliability of the mean of so many tasters, of differences and of points: {said}.",
-        f"What more or fewer tasters like these would bring; there were {study.now}.",
+        f"What more or fewer tasters like these would bring; there were {study.now}. Band: of differences.",
         x_title="tasters",
         y_title="reliability of the mean",
         name=_name("panel-more", attribute),
