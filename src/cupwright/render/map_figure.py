@@ -99,7 +99,7 @@ def _frame(rows: Sequence[Row]) -> tuple[tuple[float, float], tuple[float, float
     beside = [(row, _written_at(row, unit)) for row in rows if row.get("role") != "region"]
     across = _ends((*across, *(end for _, box in beside for end in box[:2])))
     up = _ends((*up, *(end for _, box in beside for end in box[2:])))
-    air = 0.02 * max(across[1] - across[0], up[1] - up[0])
+    air = 0.04 * max(across[1] - across[0], up[1] - up[0])
     across, up = (across[0] - air, across[1] + air), (up[0] - air, up[1] + air)
     unit = max((across[1] - across[0]) / _WIDTH, (up[1] - up[0]) / _HIGHEST)
     return across, up, (round((across[1] - across[0]) / unit), round((up[1] - up[0]) / unit))
