@@ -46,7 +46,6 @@ _STUDY = (
     Column("To", 2, "right"),
     Column("Error of a difference, points", 2, "right"),
 )
-_QUOTED = (Purpose.COMPARE, Purpose.PUBLISH, Purpose.ORDER, Purpose.HOLES)
 _CALLED = {"icc2k": "ICC(2,k)", "icc3k": "ICC(3,k)", "kendall_w": "W", "krippendorff_alpha": "alpha"}
 _METHOD = (
     "Reliability is the part of the spread that belongs to the coffees: 1 all of it, 0 none. It holds for "
@@ -83,9 +82,8 @@ def panel_section(
         Paragraph(answer(iccs, study)),
         _figure(iccs, order, alpha, attribute),
         _table(iccs, order, alpha, attribute),
-        Paragraph(_which(order, alpha), "Which to quote"),
-        _study_figure(study, attribute),
-        _study_table(study, attribute),
+        Paragraph(_which(iccs, order, alpha), "Which to quote"),
+        *_study(iccs, study, attribute),
         *_caveats(iccs, order, alpha),
     )
 
@@ -199,18 +197,24 @@ def _table(iccs: Iccs, order: KendallW | None, alpha: Alpha | None, attribute: s
     return TableBlock(columns, rows, caption, _name("panel-table", attribute))
 
 
-def _which(order: KendallW | None, alpha: Alpha | None) -> str:
-    there = (
-        {"icc3k", "icc2k"}
-        | ({"kendall_w"} if order else set())
-        | ({"krippendorff_alpha"} if alpha else set())
-    )
-    quotes = [which_to_quote(purpose) for purpose in _QUOTED]
+def _which(iccs: Iccs, order: KendallW | None, alpha: Alpha | None) -> str:
+    holes = iccs.tasters_left_out or iccs.coffees_left_out
+    purposes = [Purpose.COMPARE, Purpose.PUBLISH]
+    purposes += [Purpose.ORDER] if order else []
+    purposes += [Purpose.HOLES] if alpha and holes else []
     return " ".join(
         f"To {one.purpose.value}: {_CALLED[one.coefficient]}. {one.reason}"
-        for one in quotes
-        if one.coefficient in there
+        for one in map(which_to_quote, purposes)
     )
+
+
+def _study(iccs: Iccs, study: DecisionStudy, attribute: str) -> tuple[Block, ...]:
+    """What more tasters bring; a sentence where it is not even known what these do."""
+    if iccs.icc3k.low <= 0:
+        return (
+            Paragraph("So it cannot be told either what more tasters would bring; more coffees would tell."),
+        )
+    return _study_figure(study, attribute), _study_table(study, attribute)
 
 
 def _study_figure(study: DecisionStudy, attribute: str) -> Figure:

@@ -28,6 +28,25 @@ def test_a_small_table_is_not_told_more_than_it_knows():
     assert said(CLEAR[:3, [0, 2, 3]]).startswith("Whether to rely on this panel cannot be told")
 
 
+def test_where_these_tasters_cannot_be_judged_no_more_of_them_are_drawn():
+    blocks = panel_section(scores_of(CLEAR[:3, [0, 2, 3]]))
+
+    assert [block.name for block in blocks if isinstance(block, Figure)] == ["panel"]
+    assert any("what more tasters would bring" in b.text for b in blocks if isinstance(b, Paragraph))
+
+
+def test_alpha_is_recommended_only_where_a_score_is_missing():
+    holed = CLEAR.copy()
+    holed[0, 1] = np.nan
+
+    def quoted(values: np.ndarray) -> str:
+        paragraphs = [b for b in panel_section(scores_of(values)) if isinstance(b, Paragraph)]
+        return next(b.text for b in paragraphs if b.lead == "Which to quote")
+
+    assert "alpha" not in quoted(CLEAR)
+    assert "alpha" in quoted(holed)
+
+
 def test_tasters_who_contradict_each_other_are_told_so():
     assert said(np.array([[1.0, 3], [2, 2], [3, 1.5]])).startswith("Nothing of the differences")
 
