@@ -3,6 +3,7 @@
  * from here. It works without a server from the first note on, and in several tabs at once.
  */
 import { liveQuery } from "dexie";
+import type { Report } from "../wire/report";
 import type { Comparison, Note, Seat, SeatTable, SeatView, Value } from "../wire/types";
 import { type KeptNote, onTheWire, PhoneDb } from "./db";
 import { type Draft, markRefused, markSent, notesOf, takeIn, tryRefusedAgain, writeDown } from "./kept_notes";
@@ -192,6 +193,12 @@ export class Notebook {
   comparison(): Promise<Reply<Comparison>> {
     if (!this.#sitting) throw new Error("open() comes before comparison()");
     return this.#sitting.server.comparison();
+  }
+
+  /** What the own scores say, once the key is open. */
+  own(): Promise<Reply<Pick<Report, "blocks">>> {
+    if (!this.#sitting) throw new Error("open() comes before own()");
+    return this.#sitting.server.own();
   }
 
   /** All notes of the seat, sent or not, as the text of a file. */

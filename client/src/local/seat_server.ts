@@ -1,5 +1,6 @@
 /* The server as a seat sees it: two questions, and answers sorted by what they mean for an unsent note. */
 import { local } from "../words/local";
+import type { Report } from "../wire/report";
 import type { Comparison, Correction, Kept, Note, SeatView } from "../wire/types";
 
 export type Fetch = (input: string, init?: RequestInit) => Promise<Response>;
@@ -47,6 +48,11 @@ export class SeatServer {
   /** After the reveal: everybody's words side by side, this seat's first. */
   comparison(): Promise<Reply<Comparison>> {
     return this.#ask("/api/seat/reveal", isComparison, { method: "GET" });
+  }
+
+  /** After the reveal: what this seat's own scores say, for whoever sits here alone. */
+  own(): Promise<Reply<Pick<Report, "blocks">>> {
+    return this.#ask("/api/seat/own", isBlocks, { method: "GET" });
   }
 
   async #ask<T>(path: string, isAnswer: (body: unknown) => body is T, init: RequestInit): Promise<Reply<T>> {
@@ -102,6 +108,10 @@ function isKept(body: unknown): body is Kept {
 
 function isSeatView(body: unknown): body is SeatView {
   return isRecord(body) && Array.isArray(body["notes"]) && isRecord(body["table"]) && isRecord(body["seat"]);
+}
+
+function isBlocks(body: unknown): body is Pick<Report, "blocks"> {
+  return isRecord(body) && Array.isArray(body["blocks"]);
 }
 
 function isComparison(body: unknown): body is Comparison {

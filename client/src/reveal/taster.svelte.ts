@@ -1,6 +1,7 @@
 /* A taster's view of the reveal: kept on this device, so that it opens again without the server. */
 import { sealHolds } from "../local/seal";
 import type { Shelf, Sitting } from "../taste/sitting.svelte";
+import type { ReportBlock } from "../wire/report";
 import type { CoffeeComparison, Colour, Comparison, TableTotal, TasterFit, TasterWords } from "../wire/types";
 import { tastersOf, totalsOf } from "./totals";
 
@@ -17,6 +18,8 @@ export interface Seen {
 
 export class TasterReveal {
   comparison = $state<Comparison | null>(null);
+  /** what the own scores say, kindly and for these eyes alone; empty until it came */
+  own = $state<ReportBlock[]>([]);
   /** why it cannot be shown yet, in a sentence */
   trouble = $state("");
   #sitting: Sitting;
@@ -35,6 +38,8 @@ export class TasterReveal {
       this.comparison = reply.value;
       this.#keep(reply.value);
     }
+    const own = await this.#sitting.notebook.own();
+    if (own.kind === "ok") this.own = own.value.blocks;
     this.trouble = reply.kind === "ok" || this.comparison !== null ? "" : reply.sentence;
   }
 

@@ -132,3 +132,17 @@ test("a taster hears whether the own notes pick out the coffees, if anything can
   reveal.comparison = { ...OPENED, fits: [{ ...nothing, others: said }] };
   expect(reveal.fit?.others).toEqual(said);
 });
+
+test("what the own scores say comes along, and without it nothing is missing", async () => {
+  const said = { block: "paragraph", text: "You set these coffees about where the others did.", lead: "Liking" };
+  const own = { blocks: [said] };
+  const { reveal } = await revealing();
+
+  await reveal.load();
+  expect([reveal.own, reveal.trouble]).toEqual([[], ""]);
+
+  const elsewhere = server.trouble;
+  server.trouble = (path) => (path === "/api/seat/own" ? json(200, own) : (elsewhere?.(path) ?? null));
+  await reveal.load();
+  expect(reveal.own).toEqual(own.blocks);
+});

@@ -154,6 +154,8 @@ export const taster = {
     sealBrokenLead: "Ask the host to compare the digest on the labels with the opened key before you trust this page.",
     fits: "Do your notes pick them out?",
     fitPublished: "By what the bags say",
+    own: "Your own tasting",
+    ownHint: "What your scores say of your habits. Only you and whoever leads the table see it.",
     fitOthers: "By what the others wrote",
     at: (places: string): string => `stood at ${places}`,
   },
