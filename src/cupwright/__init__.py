@@ -50,6 +50,8 @@ _EXPORTS: dict[str, str] = {
     "which_to_quote": "which_to_quote",
     "Scores": "scores",
     "scores_of": "scores",
+    "ScoreColumns": "overview",
+    "overview": "overview",
     "map_regions": "regions",
     "correspondence_regions": "regions",
     "axes_beyond_chance": "axis_chance",
