@@ -65,6 +65,12 @@ class CellSums:
         """The cells' means as if each were one score."""
         return replace(self, counts=np.minimum(self.counts, 1), within=np.zeros_like(self.within))
 
+    def with_noise(self, hidden: float) -> Self:
+        """The same with repeats that differ by as much noise (points squared) as the scale's step hides."""
+        within = self.within.copy()
+        within[-1, -1] = hidden * (self.rows - self.filled)
+        return replace(self, within=within)
+
     def of_coffees(self, order: Ints) -> Self:
         """The coffees in another order."""
         names = tuple(self.coffees[at] for at in order)

@@ -22,6 +22,7 @@ from cupwright.core.analyse.variance_draws import (
 
 _POINTS = 1000  # sets of variances on which draws of an uneven table stand
 _WORK = 3e8  # multiplications in their factors: fewer sets for more coffees
+_MOST_ABOVE = 1e8  # expected mean squares of coffees and tasters over that of the rest
 _PLUG_IN = 150  # with more coffees than that their variances are known well enough
 
 
@@ -71,6 +72,8 @@ def uneven_draws(cells: CellSums, top: Floats, count: int, rng: np.random.Genera
         sums = _resembling(cells, top)
         points = int(min(_POINTS, max(100.0, _WORK / (coffees + cells.terms) ** 3)))
         expected = draw_expected(sums, points, rng)
+        # Beyond that nothing is drawn in any more, and factors of the precision lose their digits.
+        expected[:2] = np.minimum(expected[:2], _MOST_ABOVE * expected[2])
         effects = effects_at(cells, variances_from(expected, cells))
         weight = effects.log_likelihood - log_kernel(sums, expected)
         chosen = _resampled(weight, count, rng)

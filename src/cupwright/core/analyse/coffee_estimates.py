@@ -140,7 +140,7 @@ def compare_coffees(
     if not chosen and cells.is_balanced:
         found = _balanced(ordered, step or _gap(scores, ordered), draws, rng)
     else:
-        found = _uneven(ordered, alone, draws, rng)
+        found = _uneven(ordered, rounding_spread(step or _smallest_gap(scores)) ** 2, draws, rng)
     back = np.argsort(order)
     return _comparison(cells, plain, _Found(found.estimates[back], found.draws[back]), level)
 
@@ -168,6 +168,10 @@ def _gap(scores: Scores, cells: CellSums) -> float:
     *_, crossed, residual = squares_of(cells).squares
     if crossed > 0 and (residual > 0 or not cells.has_repeats):
         return 0.0
+    return _smallest_gap(scores)
+
+
+def _smallest_gap(scores: Scores) -> float:
     return float(np.diff(np.unique(scores.value)).min())
 
 
@@ -193,9 +197,10 @@ def _one_taster(coffee: float, free: int, residual: float, rest: int) -> tuple[f
     return pool, pool
 
 
-def _uneven(cells: CellSums, alone: bool, draws: int, rng: np.random.Generator) -> _Found:
-    if cells.repeats_agree and not alone:
-        cells = cells.as_one_score_a_cell()
+def _uneven(cells: CellSums, hidden: float, draws: int, rng: np.random.Generator) -> _Found:
+    alone = len(cells.tasters) == 1
+    if cells.repeats_agree:
+        cells = cells.with_noise(hidden) if alone else cells.as_one_score_a_cell()
     top = reml(cells, one_taster=alone).variances
     estimates = effects_at(cells, top[None, :]).true(len(cells.coffees), cells.origin)[0]
     return _Found(estimates, uneven_draws(cells, top, draws, rng))

@@ -182,3 +182,11 @@ def test_the_factor_of_shrinkage_is_that_of_the_variances():
     assert [one.estimate for one in found.coffees] == pytest.approx(
         [mean + factor * (one.mean - mean) for one in found.coffees]
     )
+
+
+def test_one_taster_whose_uneven_repeats_all_agree_leaves_the_rounding_of_the_scale():
+    found = compare_coffees(np.array([[[0.0, np.nan]], [[1.0, 1.0]]]))
+
+    (pair,) = found.pairs
+    assert pair.low < -1 < pair.high
+    assert pair.high - pair.low > 0.5
