@@ -1,4 +1,4 @@
-"""The overview of 10^6 and 10^7 scores in memory against plain numpy on the same arrays; folding in new ones."""
+"""The overview of 10^6 and 10^7 scores in memory against plain numpy on the same arrays; folding more in."""
 
 import tracemalloc
 from functools import partial
