@@ -142,7 +142,7 @@ test("what the own scores say comes along, and without it nothing is missing", a
   expect([reveal.own, reveal.trouble]).toEqual([[], ""]);
 
   const elsewhere = server.trouble;
-  server.trouble = (path) => (path === "/api/seat/own" ? json(200, own) : (elsewhere?.(path) ?? null));
+  server.trouble = (path, init) => (path === "/api/seat/own" ? json(200, own) : (elsewhere?.(path, init) ?? null));
   await reveal.load();
   expect(reveal.own).toEqual(own.blocks);
 });
