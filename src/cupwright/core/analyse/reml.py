@@ -14,7 +14,8 @@ from cupwright.core.analyse.cell_sums import Bools, CellSums
 from cupwright.core.analyse.scores import Floats
 from cupwright.errors import NoSpread
 
-_MOST_STEPS = 200
+_MOST_STEPS = 100
+_MOST_STALLED = 5  # steps in a row that gain nothing but digits
 _SETTLED = 1e-15  # the gain in log-likelihood that the next step promises
 _LEAST, _MOST = 1e-9, 1e3  # a variance, of the variance of all scores
 COFFEE, TASTER, CROSSED, RESIDUAL = range(4)
@@ -70,13 +71,16 @@ def reml(cells: CellSums, *, one_taster: bool = False) -> Restricted:
         _refuse_no_rest(cells)
     now = restricted(cells, _start(cells, free))
     spread = float(now.variances.sum())
+    stalled = 0
     for _ in range(_MOST_STEPS):
         step, promised = _step(now, free)
-        if promised < _SETTLED:
+        if promised < _SETTLED or stalled == _MOST_STALLED:
             break
         better = _further(cells, now, step, spread)
         if better is None:
             break
+        gained = better.log_likelihood - now.log_likelihood
+        stalled = stalled + 1 if gained < 1e-12 * abs(now.log_likelihood) else 0
         now = better
     return now
 
@@ -276,7 +280,7 @@ def _further(cells: CellSums, now: Restricted, step: Floats, spread: float) -> R
     """
     # Near the top the likelihood itself is known to its last digits only; the slope leads on.
     enough = now.log_likelihood - 1e-12 * abs(now.log_likelihood)
-    for halving in range(40):
+    for halving in range(30):
         moved = np.clip(now.variances + step * 0.5**halving, 0.0, _MOST * spread)
         moved[RESIDUAL] = max(moved[RESIDUAL], now.variances[RESIDUAL] / 20)
         if moved[RESIDUAL] < _LEAST * spread:
