@@ -18,6 +18,8 @@ from cupwright.core.analyse.crossed_squares import CrossedSquares
 from cupwright.core.analyse.scores import Floats
 
 OFFSETS = (1.0, -1.25, 1.5, 0.0)  # coffee, taster, coffee x taster, residual
+# The residual under it already keeps the coffee x taster part up.
+CROSSED_WITH_REPEATS = 0.5
 _GRID = 600
 _LEAST = 1e-300
 
@@ -32,7 +34,10 @@ class Sums:
     @property
     def shifted(self) -> Floats:
         """The freedoms that prior and scores make together."""
-        return self.freedom - np.minimum(OFFSETS, self.freedom / 2)
+        coffee, taster, crossed, residual = OFFSETS
+        if self.freedom[3]:
+            crossed = CROSSED_WITH_REPEATS
+        return self.freedom - np.minimum((coffee, taster, crossed, residual), self.freedom / 2)
 
 
 def sums_of(found: CrossedSquares, hidden: float) -> Sums:
