@@ -19,8 +19,8 @@ Parts = Sequence[tuple[str, Blocks]]
 Drawn = TypeVar("Drawn", Figure, TableBlock)
 
 ATTRIBUTE = "Attribute"
-# More lines than this are looked up in the data, not read.
-MOST_ROWS = 240
+# Of several attributes, more lines than this are looked up in the data, not read.
+MOST_ROWS = 40
 _PANELS = (FigureKind.INTERVALS, FigureKind.LINES)
 # Panels share one axis: a scale of 100 would press one of 10 flat.
 _MOST_APART = 4.0

@@ -1,6 +1,5 @@
 """Scales: what tasters gave each coffee on average, and how far they agree."""
 
-from collections.abc import Sequence
 from math import isclose
 
 from cupwright.core.analyse.answers import Scale
@@ -106,8 +105,6 @@ def _one_scale(analysis: Analysis, scale: ScaleSummary) -> list[Block]:
         _figure(analysis, scale),
         _table(analysis, scale),
     ]
-    if scale is analysis.liking and scale.differences:
-        blocks.append(_difference_table(analysis, scale))
     return blocks
 
 
@@ -187,36 +184,3 @@ def _table(analysis: Analysis, scale: ScaleSummary) -> TableBlock:
         caption=f"{field.label}, {_reaching(scale.scale)}: mean and interval per coffee.",
         name=f"{scale.scale.part.id}-{field.id}",
     )
-
-
-def _difference_table(analysis: Analysis, scale: ScaleSummary) -> TableBlock:
-    field, names = scale.scale.field, [coffee.name for coffee in analysis.answers.coffees]
-    digits = _digits(field)
-    shown = _shown_pairs(scale.differences)
-    left_out = len(scale.differences) - len(shown)
-    which = f" The {len(shown)} largest; {left_out:,} smaller ones are left out." if left_out else ""
-    return TableBlock(
-        columns=(
-            Column("Coffee"),
-            Column("less coffee"),
-            Column("Tasters", 0, "right"),
-            Column("Difference", digits, "right"),
-            Column("from", digits, "right"),
-            Column("to", digits, "right"),
-        ),
-        rows=tuple(
-            (names[p.first], names[p.second], p.n, p.mean.estimate, p.mean.low, p.mean.high) for p in shown
-        ),
-        caption=(
-            f"{field.label}: differences within the same tasters. The intervals are widened so that all of "
-            f"them hold together with {level_name(analysis.level)} certainty.{which}"
-        ),
-        name=f"{scale.scale.part.id}-{field.id}-differences",
-    )
-
-
-def _shown_pairs(pairs: Sequence[PairDifference]) -> Sequence[PairDifference]:
-    """All pairs as they come, or of many the largest differences first."""
-    if len(pairs) <= _MOST_PAIRS:
-        return pairs
-    return sorted(pairs, key=lambda pair: -abs(pair.mean.estimate))[:_MOST_PAIRS]

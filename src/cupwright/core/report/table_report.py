@@ -71,7 +71,8 @@ def table_report(
             *_on_the_table(table, coffees, identities),
             *table_questions(answers, found, bowls=bowls_of(table), level=analysis.level),
             *words_section(analysis),
-            *contrasts_section(analysis),
+            # Where no word stands out, "Which words hold?" has said so already.
+            *(contrasts_section(analysis) if any(analysis.contrasts.per_coffee) else ()),
             *(fits_section(answers) if table.plan.blinding is not Blinding.OPEN else ()),
             *points_section(table, answers),
             *compared_section(answers),

@@ -89,7 +89,6 @@ def test_the_answers_come_first_and_the_cautions_last():
         "Do the coffees differ in rank?",
         "What there is too little for",
         "What tasters wrote",
-        "What sets each coffee apart",
         "Scales",
         "Colours",
         "What could not be read",
@@ -428,17 +427,6 @@ def test_beyond_the_coffees_of_a_table_words_are_said_and_not_drawn():
     assert sum(figure.name.startswith("words-") for figure in figures(drawn, FigureKind.DOTS)) == 40
     assert figures(said, FigureKind.DOTS) == []
     assert prose(said).count("Used by several: lemon (3 of 3).") == 41
-
-
-def test_of_many_pairs_of_coffees_the_largest_differences_are_listed_and_the_rest_counted():
-    all_pairs = table_named(many_coffees_report(12), "verdict-liking-differences")
-    some = table_named(many_coffees_report(13), "verdict-liking-differences")
-
-    assert (len(all_pairs.rows), len(some.rows)) == (66, 66)
-    assert "left out" not in all_pairs.caption
-    assert "The 66 largest; 12 smaller ones are left out." in some.caption
-    assert some.rows[0][:2] == ("Lot 0", "Lot 12")
-    assert ("Lot 0", "Lot 1") not in [row[:2] for row in some.rows]
 
 
 def test_own_words_and_corrections_by_which_notes_were_read_are_told():
