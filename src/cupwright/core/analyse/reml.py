@@ -266,7 +266,11 @@ def _step(now: Restricted, free: Bools) -> tuple[Floats, float]:
     going = free & ((now.variances > 0) | (now.gradient > 0))
     step = np.zeros(4)
     at = np.flatnonzero(going)
-    inner = now.information[np.ix_(at, at)]
+    inner = now.information[np.ix_(at, at)].copy()
+    # Coffees whose means are all equal say how the likelihood falls, and nothing of how it bends: to 0 then.
+    flat = np.flatnonzero(np.diag(inner) <= 0)
+    size = np.maximum(now.variances[at[flat]], 1e-9 * now.variances.sum())
+    inner[flat, flat] = np.abs(now.gradient[at[flat]]) / size
     scale = 1 / np.sqrt(np.maximum(np.diag(inner), 1e-300))
     scaled = inner * np.outer(scale, scale)
     step[at] = scale * np.linalg.solve(scaled + 1e-10 * np.eye(len(at)), scale * now.gradient[at])
