@@ -224,9 +224,10 @@ def test_progress_counts_places_by_pass(story):
 
 
 def test_nothing_is_revealed_before_the_key_is_open_and_nothing_written_after(story):
-    for path in ("reveal", "analysis", "report.json", "report.pdf", "figures/liking.svg"):
+    for path in ("reveal", "analysis", "questions", "report.json", "report.pdf", "figures/liking.svg"):
         assert story.desk.get(f"{story.table}/{path}").status_code == 409
-    assert story.phone.get("/api/seat/reveal", headers=story.ada.headers).status_code == 409
+    for path in ("reveal", "own"):
+        assert story.phone.get(f"/api/seat/{path}", headers=story.ada.headers).status_code == 409
 
     story.open_key()
 
@@ -278,6 +279,22 @@ def test_analysis_report_and_diary_tell_of_the_same_table(revealed):
         assert report.status_code == 200
         assert report.content.lower().startswith(start)
     assert "Hill lot 7" in story.desk.get(f"{story.table}/report.html").text
+
+    names = [
+        b["name"]
+        for b in ok(story.desk.get(f"{story.table}/report.json"))["blocks"]
+        if b["block"] == "figure"
+    ]
+    assert len(set(names)) == len(names)
+    for name in names:
+        assert story.desk.get(f"{story.table}/figures/{name}.svg").text.startswith("<svg")
+    asked = [
+        b["text"] for b in ok(story.desk.get(f"{story.table}/questions"))["blocks"] if b["block"] == "heading"
+    ]
+    assert "Which coffee is better, and by how much?" in asked
+    own = ok(story.phone.get("/api/seat/own", headers=story.ada.headers))["blocks"]
+    assert own[0]["text"] == "Your own tasting"
+    assert "Ben" not in str(own)
 
     kinds = [event["kind"] for event in ok(story.desk.get(f"{story.table}/events"))]
     assert kinds[:2] == ["planned", "sealed"]

@@ -184,6 +184,10 @@ def read_report(table, folder):
     desk = table.desk
     desk.go(f"#/analyse/{table.id}")
     desk.page.get_by_role("heading", name="Hill lot 7").first.wait_for()
+    desk.page.get_by_role("navigation", name="What the table answers").get_by_role("button").first.click()
+    expect(desk.page.locator("h3[id^=question]").first).to_be_focused()
+    for fold in desk.page.get_by_text("Picture, numbers and method").all():
+        fold.click()
     desk.look(WIDE, NARROW)
     desk.go(f"#/report/{table.id}")
     desk.page.get_by_role("link", name="PDF").wait_for()
