@@ -8,7 +8,7 @@ from typing import Any, TypeVar
 import numpy as np
 
 from cupwright.core.analyse.as_it_cools import CoolingTrend, cooling_trend
-from cupwright.core.analyse.coffee_estimates import CoffeeComparison, compare_coffees
+from cupwright.core.analyse.coffee_estimates import MOST_IN_PAIRS, CoffeeComparison, compare_coffees
 from cupwright.core.analyse.components import Components, crossed_components
 from cupwright.core.analyse.finding import Finding
 from cupwright.core.analyse.fixed_terms import FixedTerm
@@ -56,7 +56,7 @@ class ScoreAnalysis:
             "components": found and {part: getattr(found, part) for part in _PARTS},
             "log_likelihood": found and found.log_likelihood,
             "coffees": self.comparison and [_picked(one, _COFFEE) for one in self.comparison.coffees],
-            "pairs": self.comparison and [_picked(one, _PAIR) for one in self.comparison.pairs],
+            "pairs": (self.comparison and [_picked(one, _PAIR) for one in self.comparison.pairs]) or None,
             "effects": [_picked(one, _EFFECT) for one in self.effects],
             "agreement": _agreement(self),
             "tasters": self.tasters and [_taster(one) for one in self.tasters],
@@ -69,7 +69,10 @@ class ScoreAnalysis:
     def _sentences(self) -> dict[str, str]:
         """Why a number or an interval is not there, by the name of what is null."""
         unsure = {"kendall_w": self.kendall_w, "alpha": self.alpha}
-        return {**self.silent, **{name: one.why_not for name, one in unsure.items() if one and one.why_not}}
+        said = {name: one.why_not for name, one in unsure.items() if one and one.why_not}
+        if self.comparison and not self.comparison.pairs:
+            said["pairs"] = f"Pairs are listed of up to {MOST_IN_PAIRS} coffees."
+        return {**self.silent, **said}
 
 
 @dataclass(frozen=True, slots=True)
