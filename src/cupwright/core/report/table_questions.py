@@ -13,6 +13,7 @@ from cupwright.core.analyse.table_scores import scale_ends, scale_steps, table_s
 from cupwright.core.analyse.tasters import taster_performance
 from cupwright.core.analyse.totals import Total
 from cupwright.core.plan.table import Table
+from cupwright.core.report.cooling_questions import colours_cooling_question, words_cooling_question
 from cupwright.core.report.cups_section import cups_section
 from cupwright.core.report.document import Block
 from cupwright.core.report.gathered import gathered
@@ -50,6 +51,8 @@ def table_questions(
             map_section(whole, level=level),
             ranks_question(analyses, orders),
             cooling_question(analyses),
+            words_cooling_question(answers, level=level),
+            colours_cooling_question(answers, level=level),
             _cups(answers, bowls),
         )
     )
