@@ -150,7 +150,15 @@ def sitting(world: World, seed: int = 0) -> None:
 
 
 def _reading(world: World, tokens: list[str], draw: random.Random) -> list[Callable[[], object]]:
-    asked = ["/api/seat", "/api/seat?after=1", "/api/seat?after=x", "/api/seat/reveal", "/api/health", "/"]
+    asked = [
+        "/api/seat",
+        "/api/seat?after=1",
+        "/api/seat?after=x",
+        "/api/seat/reveal",
+        "/api/seat/own",
+        "/api/health",
+        "/",
+    ]
     return [lambda p=path: world.ask("GET", p, token=draw.choice(tokens)) for path in asked * 2]
 
 
@@ -203,6 +211,7 @@ TASTERS_OWN = {
     "/api/seat/notes",
     "/api/seat/corrections",
     "/api/seat/reveal",
+    "/api/seat/own",
 }
 
 
