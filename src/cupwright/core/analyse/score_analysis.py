@@ -28,6 +28,7 @@ Found = TypeVar("Found")
 MOST_TASTERS = 1000
 # These fit every row; the rest works on cells.
 _MOST_FOR_TERMS = 20_000
+_MOST_NAMES_FOR_TERMS = 300
 
 
 @dataclass(frozen=True, slots=True)
@@ -203,6 +204,11 @@ def _effects(scores: Scores, term: str, level: float) -> tuple[FixedTerm, ...]:
     """One term by itself beside coffees and tasters."""
     if len(scores) > _MOST_FOR_TERMS:
         raise _too_many(len(scores), _MOST_FOR_TERMS)
+    if max(len(scores.tasters), len(scores.coffees)) > _MOST_NAMES_FOR_TERMS:
+        raise TooLarge(
+            f"This is worked out for up to {_MOST_NAMES_FOR_TERMS} tasters and as many coffees.",
+            todo="Choose some.",
+        )
     try:
         with np.errstate(over="raise", invalid="raise", divide="raise"):
             return crossed_components(scores, level=level, **{term: True}).terms

@@ -3,12 +3,14 @@
 from collections.abc import Callable, Mapping, Sequence
 
 from cupwright.core.analyse.answers_map import scores_map
+from cupwright.core.analyse.fixed_terms import CHOICES
 from cupwright.core.analyse.friedman import Friedman
 from cupwright.core.analyse.score_analysis import ScoreAnalysis
 from cupwright.core.analyse.scores import Scores
 from cupwright.core.report.coffees_section import coffees_section
 from cupwright.core.report.cooling_section import cooling_section
 from cupwright.core.report.document import Block, Heading, Paragraph
+from cupwright.core.report.effects_section import effects_section
 from cupwright.core.report.map_section import map_section
 from cupwright.core.report.panel_section import panel_section
 from cupwright.core.report.question import question
@@ -30,6 +32,16 @@ def coffees_question(analyses: Analyses, ends: Mapping[str, tuple[float, float]]
         return coffees_section(scores, ends=ends.get(found.name), level=found.level, found=found.comparison)
 
     return _asked("Which coffee is better, and by how much?", analyses, section)
+
+
+def effects_question(analyses: Analyses) -> Blocks:
+    """Beside question 1: what else moved the scores; nothing where nothing else is known."""
+
+    def section(found: ScoreAnalysis, _: Scores) -> Blocks:
+        return effects_section(found.effects, [found.silent[one] for one in CHOICES if one in found.silent])
+
+    asked = [one for one in analyses if one.effects or any(term in one.silent for term in CHOICES)]
+    return _asked("Did order, warmth or the table move the scores?", asked, section)
 
 
 def panel_question(analyses: Analyses) -> Blocks:

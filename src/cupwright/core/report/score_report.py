@@ -6,6 +6,7 @@ from cupwright.core.report.gathered import gathered
 from cupwright.core.report.score_questions import (
     coffees_question,
     cooling_question,
+    effects_question,
     panel_question,
     ranks_question,
     scores_map_question,
@@ -37,6 +38,7 @@ def score_questions(found: FileAnalysis) -> tuple[Block, ...]:
     return gathered(
         (
             coffees_question(analyses),
+            effects_question(analyses),
             panel_question(analyses),
             tasters_question(analyses),
             scores_map_question(analyses, level=found.level),

@@ -22,6 +22,7 @@ from cupwright.core.report.own_performance import own_performance
 from cupwright.core.report.score_questions import (
     coffees_question,
     cooling_question,
+    effects_question,
     panel_question,
     ranks_question,
     tasters_question,
@@ -44,6 +45,7 @@ def table_questions(
     return gathered(
         (
             coffees_question(analyses, scale_ends(answers)),
+            effects_question(analyses),
             panel_question(analyses),
             tasters_question(analyses),
             words_hold_section(answers, level=level),

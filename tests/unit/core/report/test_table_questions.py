@@ -9,6 +9,7 @@ from cupwright.core.report.table_questions import bowls_of, own_question, table_
 EAST = Coffee("c-east", "East Slope")
 ORDER = (
     "Which coffee is better, and by how much?",
+    "Did order, warmth or the table move the scores?",
     "Can we rely on this panel?",
     "How is each taster doing?",
     "Which words hold?",

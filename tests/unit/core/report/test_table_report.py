@@ -85,6 +85,7 @@ def test_the_answers_come_first_and_the_cautions_last():
         "In short",
         "On the table",
         "Which coffee is better, and by how much?",
+        "Did order, warmth or the table move the scores?",
         "Can we rely on this panel?",
         "Do the coffees differ in rank?",
         "What there is too little for",
