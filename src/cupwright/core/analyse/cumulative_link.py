@@ -72,17 +72,17 @@ class Penalty:
 
     def gradient(self, parameters: Floats) -> Floats:
         """By the parameters."""
-        return self.rows.T @ (0.5 - expit(self.rows @ parameters))
+        return np.asarray(self.rows.T @ (0.5 - expit(self.rows @ parameters)))
 
     def hessian(self, parameters: Floats) -> Floats:
         """By the parameters, twice."""
         p = expit(self.rows @ parameters)
-        return -(self.rows.T * (p * (1 - p))) @ self.rows
+        return np.asarray(-(self.rows.T * (p * (1 - p))) @ self.rows)
 
 
 @dataclass(frozen=True, slots=True)
 class CumulativeLink(Tabular):
-    """A fit. `coefficients` and `thresholds` are on the latent scale, `covariance` is of both, thresholds first.
+    """A fit. `coefficients` and `thresholds` are on the latent scale; `covariance` has thresholds first.
 
     A positive coefficient moves answers up. `penalised`: the answers alone would leave a coefficient without
     an end (something always got the top answers), and a weak penalty keeps it finite. `log_likelihood` is
@@ -171,7 +171,8 @@ def cumulative_link(
     Error: intervals are of the profile likelihood, right for many answers and close for few; they assume that
     a term moves all thresholds alike (proportional odds) and that answers are independent, so for tasters
     who scored several coffees take `cumulative_link_mixed`.
-    Source: [McCullagh1980]; checked against [Christensen2019], [VenablesRipley2002], [Agresti2010], statsmodels.
+    Source: [McCullagh1980]; checked against [Christensen2019], [VenablesRipley2002], [Agresti2002] and
+    statsmodels.
     """
     cells = collapsed(responses, design, counts)
     chosen = chosen_link(link)
@@ -217,7 +218,7 @@ def collapsed(responses: ArrayLike, design: ArrayLike, counts: ArrayLike | None 
     _check(categories, x, float(n.sum()))
     cell = _cell_of(category, x)
     first, where = np.unique(cell, return_index=True, return_inverse=True)[1:]
-    return Cells(category[first], x[first], np.bincount(where, weights=n), tuple(categories.tolist()))
+    return Cells(category[first], x[first], np.bincount(where, n).astype(float), tuple(categories.tolist()))
 
 
 def _cell_of(category: Ints, x: Floats) -> Ints:
@@ -276,18 +277,18 @@ class Fit:
         return Estimate(estimate, low, high, level)
 
 
-def fitted(cells: Cells, link: Link, penalty: Penalty) -> Fit:
-    """Newton; with the penalty only where a coefficient has no end without it."""
+def fitted(cells: Cells, link: Link, penalty: Penalty, *, always: bool = False) -> Fit:
+    """Newton; with the penalty only where a coefficient has no end without it, or `always`."""
     start = np.concatenate([_start(cells, link), np.zeros(cells.design.shape[1])])
     likelihood = _Likelihood(cells, link, None)
     found, hessian = newton(likelihood, start)
     held: Penalty | None = None
-    if _without_end(cells, link, hessian):
+    if always or _without_end(cells, link, hessian):
         held = penalty
         likelihood = _Likelihood(cells, link, held)
         found, hessian = newton(likelihood, start)
     alone = _Likelihood(cells, link, None).value(found)
-    return Fit(cells, link, found, np.linalg.inv(-hessian), alone, held)
+    return Fit(cells, link, found, np.asarray(np.linalg.inv(-hessian), dtype=float), alone, held)
 
 
 def _without_end(cells: Cells, link: Link, hessian: Floats) -> bool:

@@ -1,7 +1,7 @@
 """The chance of a category, as the part of a latent distribution between two thresholds.
 
-Letters: F the distribution function, f its density; a and b the upper and the lower threshold, less what moves
-the answer; g = log(F(a) - F(b)). With c the common shift (a - c, b - c): g_c = -(g_a + g_b).
+Letters: F the distribution function, f its density; a and b the upper and the lower threshold, less what
+moves the answer; g = log(F(a) - F(b)). With c the common shift (a - c, b - c): g_c = -(g_a + g_b).
 """
 
 from dataclasses import dataclass

@@ -1,0 +1,317 @@
+"""Ordinal answers of tasters who each use the scale in their own way: coffees fixed, tasters random.
+
+P(answer <= j) = F(θ_j - coffee - terms - taster), taster normal with mean 0 and standard deviation σ.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+from scipy.special import chdtrc, ndtri, stdtr, stdtrit
+
+from cupwright.core.analyse.cumulative_link import chosen_link
+from cupwright.core.analyse.estimate import Estimate
+from cupwright.core.analyse.ordinal_fit import OrdinalFit, OrdinalModel, highest, spread_interval
+from cupwright.core.analyse.resamples import generator
+from cupwright.core.analyse.scores import Scores, scores_of
+from cupwright.core.analyse.tabular import Record, Tabular
+from cupwright.errors import Refused
+
+Floats = NDArray[np.float64]
+
+DRAWS = 4000
+
+
+@dataclass(frozen=True, slots=True)
+class CoffeeLevel:
+    """Where a coffee stands, about the mean of all, on the latent scale; `p_best` as likely highest."""
+
+    coffee: str
+    estimate: float
+    low: float
+    high: float
+    p_best: float
+
+
+@dataclass(frozen=True, slots=True)
+class LevelPair:
+    """How far one coffee stands above another; the intervals of all pairs hold together at the level."""
+
+    a: str
+    b: str
+    difference: float
+    low: float
+    high: float
+    p_a_better: float
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """A fixed term: what one unit of it adds on the latent scale."""
+
+    name: str
+    estimate: float
+    error: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class TasterLevel:
+    """How high a taster answers beside the others: the mode of the level, and an interval from its curve."""
+
+    taster: str
+    estimate: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True, slots=True)
+class CumulativeLinkMixed(Tabular):
+    """A fit. Everything is on the latent scale; with the logit link it is in log odds.
+
+    `log_likelihood_without_tasters` is of the same model with σ = 0. `penalised`: the answers alone would
+    leave something without an end, and a weak penalty keeps it finite.
+    """
+
+    coffees: tuple[CoffeeLevel, ...]
+    pairs: tuple[LevelPair, ...]
+    terms: tuple[Term, ...]
+    tasters: tuple[TasterLevel, ...]
+    taster_sd: Estimate
+    thresholds: tuple[float, ...]
+    categories: tuple[float, ...]
+    log_likelihood: float
+    log_likelihood_without_tasters: float
+    parameters: int
+    observations: int
+    freedom: float
+    link: str
+    nodes: int
+    level: float
+    penalised: bool
+
+    def rows(self) -> list[Record]:
+        """One row a coffee, one a term, and one for σ."""
+        found: list[Record] = [
+            {"term": one.coffee, "estimate": one.estimate, "low": one.low, "high": one.high}
+            for one in self.coffees
+        ]
+        found += [
+            {"term": one.name, "estimate": one.estimate, "low": one.low, "high": one.high}
+            for one in self.terms
+        ]
+        spread = self.taster_sd
+        return [*found, {"term": "sd of tasters", **_ends(spread)}]
+
+
+@dataclass(frozen=True, slots=True)
+class LikelihoodRatio(Tabular):
+    """Twice the log of a ratio of likelihoods, against chi-squared."""
+
+    statistic: float
+    freedom: int
+    p: float
+
+
+def likelihood_ratio(fuller: CumulativeLinkMixed, simpler: CumulativeLinkMixed) -> LikelihoodRatio:
+    """Does what the fuller model has beyond the simpler one move the answers?
+
+    Raises
+    ------
+    Refused
+        If the two do not stand on the same answers, the first is not the fuller, or one is penalised.
+
+    Notes
+    -----
+    Error: the p value is right for many answers, and too small for tables of few tasters.
+    Source: [Christensen2019], whose wine tables it reproduces.
+    """
+    more = fuller.parameters - simpler.parameters
+    if more < 1 or fuller.observations != simpler.observations or fuller.categories != simpler.categories:
+        raise Refused("The two models cannot be compared.", todo="Give the fuller one first, same answers.")
+    if fuller.penalised or simpler.penalised:
+        raise Refused("A penalised fit has no likelihood to compare.", todo="Compare the intervals.")
+    statistic = max(0.0, 2 * (fuller.log_likelihood - simpler.log_likelihood))
+    return LikelihoodRatio(statistic, more, float(chdtrc(more, statistic)))
+
+
+def cumulative_link_mixed(
+    scores: Scores | Floats,
+    *,
+    link: str = "logit",
+    nodes: int = 10,
+    level: float = 0.95,
+    terms: ArrayLike | None = None,
+    names: Sequence[str] = (),
+    coffees: bool = True,
+    rng: np.random.Generator | None = None,
+) -> CumulativeLinkMixed:
+    """Which coffee gets the higher answers, whatever the steps of the scale are worth?
+
+    Parameters
+    ----------
+    scores : Scores, or float array of shape (n_coffees, n_tasters[, n_repeats])
+        Answers on a short scale, of which the order alone counts; NaN where there is none.
+    link : "logit" or "probit"
+        Latent distribution.
+    nodes : int
+        Of the quadrature over the tasters' levels; 1 is Laplace's approximation.
+    level : float in (0, 1)
+        Coverage of the intervals.
+    terms : float array, shape (n_scores,) or (n_scores, n_terms)
+        Further fixed terms (position, temperature), a row for each row of `Scores`.
+    names : sequence of str
+        Of the terms.
+    coffees : bool
+        False leaves the coffees out: the terms alone move the answers.
+    rng : Generator
+        Draws for `p_best` and for intervals of pairs that hold together; a fixed seed if left out.
+
+    Raises
+    ------
+    TooFewObservations
+        If there are fewer than two tasters or coffees, or not more answers than parameters.
+    NoSpread
+        If all answers are the same.
+    Refused
+        If a term cannot be told from the coffees, or more than 50 values are used.
+
+    Notes
+    -----
+    Coffees are fixed, not drawn from a crowd of coffees: their estimates are not shrunk towards each other.
+    Error: intervals of coffees, pairs and terms are Wald's with Student's quantiles, a degree of
+    freedom for each answer; how often they hold is in docs/methods/ordinal.md. The interval of σ is that
+    of the profile likelihood. Levels of tasters are taken as normal, thresholds as the same for all but for that.
+    Source: [Christensen2019]; [PinheiroBates1995]; checked against the printed fits of the wine data.
+    """
+    found = scores_of(scores)
+    given = OrdinalModel.of(found, chosen_link(link), nodes, terms, coffees)
+    fit = highest(given)
+    return _result(
+        found,
+        given,
+        fit,
+        level=level,
+        names=_term_names(names, given.others),
+        rng=generator(rng),
+    )
+
+
+def _result(
+    scores: Scores,
+    model: OrdinalModel,
+    fit: OrdinalFit,
+    *,
+    level: float,
+    names: tuple[str, ...],
+    rng: np.random.Generator,
+) -> CumulativeLinkMixed:
+    freedom = float(len(scores))
+    cuts, coffees = model.cells.cuts, model.contrasts.shape[1]
+    beta = fit.parameters[cuts : cuts + coffees]
+    covariance = fit.covariance[cuts : cuts + coffees, cuts : cuts + coffees]
+    levels, pairs = _coffees(model, beta, covariance, freedom=freedom, level=level, rng=rng)
+    return CumulativeLinkMixed(
+        coffees=levels,
+        pairs=pairs,
+        terms=_terms(fit, cuts + coffees, names, freedom, level),
+        tasters=_tasters(model, fit, level),
+        taster_sd=spread_interval(model, fit, level),
+        thresholds=tuple(fit.parameters[:cuts].tolist()),
+        categories=model.cells.categories,
+        log_likelihood=fit.log_likelihood,
+        log_likelihood_without_tasters=fit.without.log_likelihood,
+        parameters=model.size,
+        observations=len(scores),
+        freedom=freedom,
+        link=model.link.value,
+        nodes=model.nodes,
+        level=level,
+        penalised=fit.penalised,
+    )
+
+
+def _coffees(
+    model: OrdinalModel,
+    beta: Floats,
+    covariance: Floats,
+    *,
+    freedom: float,
+    level: float,
+    rng: np.random.Generator,
+) -> tuple[tuple[CoffeeLevel, ...], tuple[LevelPair, ...]]:
+    """Each coffee about the mean of all, and all pairs."""
+    if not model.coffees:
+        return (), ()
+    names, contrasts = model.coffees, model.contrasts
+    at, around = contrasts @ beta, contrasts @ covariance @ contrasts.T
+    first, second = np.triu_indices(len(names), 1)
+    apart = at[first] - at[second]
+    errors = np.sqrt(np.diag(around)[first] + np.diag(around)[second] - 2 * around[first, second])
+    drawn = _drawn(covariance, freedom, rng) @ contrasts.T
+    largest = np.abs((drawn[:, first] - drawn[:, second]) / errors).max(axis=1)
+    together, single = float(np.quantile(largest, level)), float(stdtrit(freedom, (1 + level) / 2))
+    best = np.bincount((at + drawn).argmax(axis=1), minlength=len(names)) / len(drawn)
+    reach = single * np.sqrt(np.diag(around))
+    better = stdtr(freedom, apart / errors)
+    return (
+        tuple(
+            map(CoffeeLevel, names, at.tolist(), (at - reach).tolist(), (at + reach).tolist(), best.tolist())
+        ),
+        tuple(
+            LevelPair(
+                names[a],
+                names[b],
+                difference,
+                difference - together * error,
+                difference + together * error,
+                p,
+            )
+            for a, b, difference, error, p in zip(
+                first.tolist(), second.tolist(), apart.tolist(), errors.tolist(), better.tolist(), strict=True
+            )
+        ),
+    )
+
+
+def _drawn(covariance: Floats, freedom: float, rng: np.random.Generator) -> Floats:
+    """Errors of the coefficients, multivariate Student, shape (DRAWS, n)."""
+    values, vectors = np.linalg.eigh(covariance)
+    normal = rng.standard_normal((DRAWS, len(values))) @ (vectors * np.sqrt(np.maximum(values, 0))).T
+    return np.asarray(normal * np.sqrt(freedom / rng.chisquare(freedom, DRAWS))[:, None])
+
+
+def _terms(
+    fit: OrdinalFit, first: int, names: tuple[str, ...], freedom: float, level: float
+) -> tuple[Term, ...]:
+    """The further terms, from the place where they begin."""
+    reach = float(stdtrit(freedom, (1 + level) / 2))
+    found = []
+    for place, name in enumerate(names, start=first):
+        estimate, error = float(fit.parameters[place]), float(np.sqrt(fit.covariance[place, place]))
+        found.append(Term(name, estimate, error, estimate - reach * error, estimate + reach * error))
+    return tuple(found)
+
+
+def _tasters(model: OrdinalModel, fit: OrdinalFit, level: float) -> tuple[TasterLevel, ...]:
+    """The mode of each taster's level, and as far around it as its curve reaches."""
+    if fit.spread == 0:
+        return tuple(TasterLevel(name, 0.0, 0.0, 0.0) for name in model.tasters)
+    reach = float(ndtri((1 + level) / 2))
+    modes, errors = fit.spread * fit.integral.modes, fit.spread * fit.integral.curvatures**-0.5
+    return tuple(
+        TasterLevel(name, mode, mode - reach * error, mode + reach * error)
+        for name, mode, error in zip(model.tasters, modes.tolist(), errors.tolist(), strict=True)
+    )
+
+
+def _term_names(given: Sequence[str], count: int) -> tuple[str, ...]:
+    if given and len(given) != count:
+        raise Refused(f"{count} terms have {len(given)} names.", todo="Give one name a term.")
+    return tuple(given) or tuple(f"term {number}" for number in range(1, count + 1))
+
+
+def _ends(interval: Estimate) -> Record:
+    return {"estimate": interval.estimate, "low": interval.low, "high": interval.high}
