@@ -13,6 +13,7 @@ from scipy.special import chdtri, expit, log_expit, logit, ndtri
 
 from cupwright.core.analyse.estimate import Estimate
 from cupwright.core.analyse.latent_link import BEYOND, Link, Slopes, slopes
+from cupwright.core.analyse.level import checked_level
 from cupwright.core.analyse.tabular import Record, Tabular
 from cupwright.errors import NoSpread, Refused, TooFewObservations
 
@@ -174,6 +175,7 @@ def cumulative_link(
     Source: [McCullagh1980]; checked against [Christensen2019], [VenablesRipley2002], [Agresti2002] and
     statsmodels.
     """
+    checked_level(level)
     cells = collapsed(responses, design, counts)
     chosen = chosen_link(link)
     fit = fitted(cells, chosen, _range_penalty(cells, chosen))

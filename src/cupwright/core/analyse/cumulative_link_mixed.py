@@ -8,10 +8,12 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.special import chdtrc, ndtri, stdtr, stdtrit
+from scipy.special import chdtrc, ndtri, stdtrit
 
+from cupwright.core.analyse.coffee_levels import CoffeeLevel, LevelPair, coffee_levels
 from cupwright.core.analyse.cumulative_link import chosen_link
 from cupwright.core.analyse.estimate import Estimate
+from cupwright.core.analyse.level import checked_level
 from cupwright.core.analyse.ordinal_fit import OrdinalFit, OrdinalModel, highest, spread_interval
 from cupwright.core.analyse.resamples import generator
 from cupwright.core.analyse.scores import Scores, scores_of
@@ -19,31 +21,6 @@ from cupwright.core.analyse.tabular import Record, Tabular
 from cupwright.errors import Refused
 
 Floats = NDArray[np.float64]
-
-DRAWS = 4000
-
-
-@dataclass(frozen=True, slots=True)
-class CoffeeLevel:
-    """Where a coffee stands, about the mean of all, on the latent scale; `p_best` as likely highest."""
-
-    coffee: str
-    estimate: float
-    low: float
-    high: float
-    p_best: float
-
-
-@dataclass(frozen=True, slots=True)
-class LevelPair:
-    """How far one coffee stands above another; the intervals of all pairs hold together at the level."""
-
-    a: str
-    b: str
-    difference: float
-    low: float
-    high: float
-    p_a_better: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,16 +153,19 @@ def cumulative_link_mixed(
     NoSpread
         If all answers are the same.
     Refused
-        If a term cannot be told from the coffees, or more than 50 values are used.
+        If a term cannot be told from the coffees, more than 50 values are used, or a name, link, level or
+        number of nodes is none.
 
     Notes
     -----
     Coffees are fixed, not drawn from a crowd of coffees: their estimates are not shrunk towards each other.
-    Error: intervals of coffees, pairs and terms are Wald's with Student's quantiles, a degree of
-    freedom for each answer; how often they hold is in docs/methods/ordinal.md. The interval of σ is that
-    of the profile likelihood. Levels of tasters are taken as normal, thresholds as the same for all but for that.
+    Error: intervals of coffees, pairs and terms are Wald's with Student's quantiles: a degree of freedom
+    for each answer beyond the parameters, half as many as answers at least; how often they hold is in
+    docs/methods/ordinal.md. The interval of σ is that of the profile likelihood. Levels of tasters are taken
+    as normal, thresholds as all the same but for that.
     Source: [Christensen2019]; [PinheiroBates1995]; checked against the printed fits of the wine data.
     """
+    checked_level(level)
     found = scores_of(scores)
     given = OrdinalModel.of(found, chosen_link(link), nodes, terms, coffees)
     fit = highest(given)
@@ -208,11 +188,17 @@ def _result(
     names: tuple[str, ...],
     rng: np.random.Generator,
 ) -> CumulativeLinkMixed:
-    freedom = float(len(scores))
+    freedom = max(len(scores) - model.size, len(scores) / 2)
     cuts, coffees = model.cells.cuts, model.contrasts.shape[1]
-    beta = fit.parameters[cuts : cuts + coffees]
-    covariance = fit.covariance[cuts : cuts + coffees, cuts : cuts + coffees]
-    levels, pairs = _coffees(model, beta, covariance, freedom=freedom, level=level, rng=rng)
+    inside = slice(cuts, cuts + coffees)
+    levels, pairs = coffee_levels(
+        model.coffees,
+        model.contrasts @ fit.parameters[inside],
+        model.contrasts @ fit.covariance[inside, inside] @ model.contrasts.T,
+        freedom=freedom,
+        level=level,
+        rng=rng,
+    )
     return CumulativeLinkMixed(
         coffees=levels,
         pairs=pairs,
@@ -231,56 +217,6 @@ def _result(
         level=level,
         penalised=fit.penalised,
     )
-
-
-def _coffees(
-    model: OrdinalModel,
-    beta: Floats,
-    covariance: Floats,
-    *,
-    freedom: float,
-    level: float,
-    rng: np.random.Generator,
-) -> tuple[tuple[CoffeeLevel, ...], tuple[LevelPair, ...]]:
-    """Each coffee about the mean of all, and all pairs."""
-    if not model.coffees:
-        return (), ()
-    names, contrasts = model.coffees, model.contrasts
-    at, around = contrasts @ beta, contrasts @ covariance @ contrasts.T
-    first, second = np.triu_indices(len(names), 1)
-    apart = at[first] - at[second]
-    errors = np.sqrt(np.diag(around)[first] + np.diag(around)[second] - 2 * around[first, second])
-    drawn = _drawn(covariance, freedom, rng) @ contrasts.T
-    largest = np.abs((drawn[:, first] - drawn[:, second]) / errors).max(axis=1)
-    together, single = float(np.quantile(largest, level)), float(stdtrit(freedom, (1 + level) / 2))
-    best = np.bincount((at + drawn).argmax(axis=1), minlength=len(names)) / len(drawn)
-    reach = single * np.sqrt(np.diag(around))
-    better = stdtr(freedom, apart / errors)
-    return (
-        tuple(
-            map(CoffeeLevel, names, at.tolist(), (at - reach).tolist(), (at + reach).tolist(), best.tolist())
-        ),
-        tuple(
-            LevelPair(
-                names[a],
-                names[b],
-                difference,
-                difference - together * error,
-                difference + together * error,
-                p,
-            )
-            for a, b, difference, error, p in zip(
-                first.tolist(), second.tolist(), apart.tolist(), errors.tolist(), better.tolist(), strict=True
-            )
-        ),
-    )
-
-
-def _drawn(covariance: Floats, freedom: float, rng: np.random.Generator) -> Floats:
-    """Errors of the coefficients, multivariate Student, shape (DRAWS, n)."""
-    values, vectors = np.linalg.eigh(covariance)
-    normal = rng.standard_normal((DRAWS, len(values))) @ (vectors * np.sqrt(np.maximum(values, 0))).T
-    return np.asarray(normal * np.sqrt(freedom / rng.chisquare(freedom, DRAWS))[:, None])
 
 
 def _terms(

@@ -75,7 +75,7 @@ class OrdinalModel:
     @property
     def size(self) -> int:
         """How many parameters there are, σ among them."""
-        return self.cells.cuts + self.cells.design.shape[1] + 1
+        return int(self.cells.cuts + self.cells.design.shape[1] + 1)
 
     def penalty(self) -> Penalty:
         """On each coffee's distance from the mean, and on what each term does over its range."""

@@ -1,0 +1,89 @@
+"""What choices tell: each coffee's worth, its chance to be picked first, and all pairs."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from cupwright.core.analyse.choice_stages import ChoiceFit
+from cupwright.core.analyse.coffee_levels import CoffeeLevel, LevelPair, coffee_levels
+from cupwright.core.analyse.tabular import Record, Tabular
+from cupwright.errors import NotFound
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Choices(Tabular):
+    """A fit. `coffees` holds log worths about their mean; `picked_first` the chance to be taken first of all.
+
+    `ties` are δ_s for each number s of coffees that ever shared a place, as (s, δ_s); or (2, θ) of Rao and
+    Kupper. `deviance` (of pairs) is how far the model is from every pair's own shares, on `deviance_freedom`.
+    `penalised`: some coffees never lost to the others, and a weak penalty keeps their worth finite.
+    """
+
+    coffees: tuple[CoffeeLevel, ...]
+    picked_first: tuple[float, ...]
+    pairs: tuple[LevelPair, ...]
+    ties: tuple[tuple[int, float], ...]
+    log_likelihood: float
+    comparisons: int
+    level: float
+    penalised: bool
+    covariance: Floats
+    deviance: float | None = None
+    deviance_freedom: int | None = None
+
+    def rows(self) -> list[Record]:
+        """One row a coffee."""
+        return [
+            {
+                "coffee": one.coffee,
+                "log_worth": one.estimate,
+                "low": one.low,
+                "high": one.high,
+                "picked_first": share,
+                "p_best": one.p_best,
+            }
+            for one, share in zip(self.coffees, self.picked_first, strict=True)
+        ]
+
+    def against(self, reference: str) -> dict[str, tuple[float, float]]:
+        """coffee -> (log worth above the reference's, standard error), as tables are mostly printed."""
+        names = [one.coffee for one in self.coffees]
+        if reference not in names:
+            raise NotFound(f"There is no coffee {reference!r}.", todo="Name one of the coffees.")
+        at, base = np.array([one.estimate for one in self.coffees]), names.index(reference)
+        v = self.covariance
+        errors = np.sqrt(np.maximum(np.diag(v) + v[base, base] - 2 * v[base], 0))
+        return dict(zip(names, zip((at - at[base]).tolist(), errors.tolist(), strict=True), strict=True))
+
+
+def choices_from(
+    names: tuple[str, ...],
+    fit: ChoiceFit,
+    ties: tuple[tuple[int, float], ...],
+    *,
+    comparisons: int,
+    level: float,
+    rng: np.random.Generator,
+    deviance: tuple[float, int] | None = None,
+) -> Choices:
+    """The result of a fit."""
+    size = len(names)
+    around = fit.covariance[:size, :size]
+    levels, pairs = coffee_levels(names, fit.log_worths, around, freedom=np.inf, level=level, rng=rng)
+    worth = np.exp(fit.log_worths - fit.log_worths.max())
+    return Choices(
+        coffees=levels,
+        picked_first=tuple((worth / worth.sum()).tolist()),
+        pairs=pairs,
+        ties=ties,
+        log_likelihood=fit.log_likelihood,
+        comparisons=comparisons,
+        level=level,
+        penalised=fit.penalised,
+        covariance=around,
+        deviance=None if deviance is None else deviance[0],
+        deviance_freedom=None if deviance is None else deviance[1],
+    )
