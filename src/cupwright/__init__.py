@@ -14,6 +14,10 @@ _ROOM = "cupwright.core.analyse."
 _EXPORTS: dict[str, str] = {
     "Estimate": "estimate",
     "compare_coffees": "coffee_estimates",
+    "across_tables": "across_tables",
+    "tasters_across_tables": "across_tables",
+    "coffee_course": "course_over_tables",
+    "taster_course": "course_over_tables",
     "crossed_components": "components",
     "friedman": "friedman",
     "page_trend": "page",
