@@ -55,7 +55,7 @@ def test_no_free_code_reads_as_a_code_upside_down():
 
 
 def test_773_codes_are_free():
-    """By hand: 900, less 4*5*5 turnable, less 5 triples, less 7 + 8 runs, less 313, less 6 emergency numbers."""
+    """By hand: 900, less 4*5*5 turnable, 5 triples, 7 + 8 runs, 313 and six emergency numbers."""
     assert len(FREE_CODES) == 900 - 100 - 5 - 15 - 7
 
 
