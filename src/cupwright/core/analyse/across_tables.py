@@ -41,6 +41,14 @@ class LinkedValue(Tabular):
     tables: int
     scores: int
 
+    @property
+    def apart(self) -> tuple[float, float, float] | None:
+        """The difference from the mean of the group with its interval; None where nothing links it."""
+        if self.estimate is None or self.low is None or self.high is None or self.difference is None:
+            return None
+        level = self.estimate - self.difference
+        return self.difference, self.low - level, self.high - level
+
 
 @dataclass(frozen=True, slots=True)
 class AcrossTables(Tabular):
@@ -76,8 +84,11 @@ class AcrossTables(Tabular):
         """The largest group first, in it the highest first; those that nothing links last."""
         return tuple(sorted(self.values, key=lambda one: (one.group, -(one.estimate or 0.0))))
 
-    def difference(self, first: str, second: str) -> Estimate:
-        """How far one lies above another of its group. Raises NotFound, or Refused across groups."""
+    def difference(self, first: str, second: str, *, level: float | None = None) -> Estimate:
+        """How far one lies above another of its group; `level` is that of the whole if left out.
+
+        Raises NotFound for an unknown name, Refused across groups.
+        """
         names = [one.name for one in self.values]
         for name in (first, second):
             if name not in names:
@@ -91,7 +102,7 @@ class AcrossTables(Tabular):
         weights = np.zeros(len(names))
         weights[a] += 1.0
         weights[b] -= 1.0
-        return self.fit.contrast(weights, self.level)
+        return self.fit.contrast(weights, self.level if level is None else level)
 
 
 def across_tables(scores: Scores, *, levels: str = "sitting", level: float = 0.95) -> AcrossTables:
