@@ -7,6 +7,7 @@ from typing import Any, TypeVar
 
 import numpy as np
 
+from cupwright.core.analyse.across_tables import AcrossTables, across_tables
 from cupwright.core.analyse.as_it_cools import CoolingTrend, cooling_trend
 from cupwright.core.analyse.coffee_estimates import MOST_IN_PAIRS, CoffeeComparison, compare_coffees
 from cupwright.core.analyse.components import Components, crossed_components
@@ -43,6 +44,7 @@ class ScoreAnalysis:
     comparison: CoffeeComparison | None
     effects: tuple[FixedTerm, ...]
     cooling: CoolingTrend | None
+    across: AcrossTables | None
     iccs: Iccs | None
     kendall_w: KendallW | None
     alpha: Alpha | None
@@ -63,6 +65,7 @@ class ScoreAnalysis:
             "tasters": self.tasters and [_taster(one) for one in self.tasters],
             "ranks": plain(self.ranks),
             "cooling": plain(self.cooling),
+            "across_tables": self.across and self.across.as_data(),
             "silent": self._sentences,
         }
 
@@ -178,6 +181,9 @@ def analyse_scores(
         ),
         effects=tuple(effects),
         cooling=tried("cooling", partial(_cooling, level=level)) if _is_timed(scores) else None,
+        across=tried("across_tables", lambda one: across_tables(one, level=level))
+        if has_tables(scores)
+        else None,
         iccs=tried("icc", lambda one: icc(one, level=level, step=step)),
         kendall_w=tried("kendall_w", lambda one: kendall_w(one, level=level, test=False)),
         alpha=tried("alpha", lambda one: krippendorff_alpha(one, level=level, draws=draws, rng=rng)),
@@ -195,7 +201,7 @@ def _known_terms(scores: Scores | None) -> tuple[str, ...]:
         "position": scores.position is not None,
         "carry_over": scores.position is not None,
         "temperature": scores.temperature is not None,
-        "table": scores.table is not None and len(scores.tables) > 1,
+        "table": has_tables(scores),
     }
     return tuple(term for term, is_there in there.items() if is_there)
 
@@ -221,6 +227,11 @@ def _effects(scores: Scores, term: str, level: float) -> tuple[FixedTerm, ...]:
 def _is_timed(scores: Scores | None) -> bool:
     """Whether any temperature is known; else nobody asked how the cups cool."""
     return scores is not None and scores.temperature is not None
+
+
+def has_tables(scores: Scores | None) -> bool:
+    """Whether the scores are of more tables than one."""
+    return scores is not None and scores.table is not None and len(scores.tables) > 1
 
 
 def _cooling(scores: Scores, level: float) -> CoolingTrend:

@@ -50,19 +50,27 @@ _COURSES = (
 _MOST_DRAWN = 40
 _MOST_COMPARED = 200
 _MOST_COURSES = 8
+# Each course fits all scores once more.
+_MOST_FOLLOWED = 50_000
 _MOST_NAMED = 4
 
 
 def across_section(
-    scores: Scores, attribute: str = "", *, levels: str = "sitting", level: float = 0.95
+    scores: Scores,
+    attribute: str = "",
+    *,
+    levels: str = "sitting",
+    level: float = 0.95,
+    found: AcrossTables | None = None,
 ) -> tuple[Block, ...]:
     """The highest of the season, what is not linked, the changes of those that came back, the tasters.
 
-    For whoever leads the panel. What cannot be said is a sentence.
+    For whoever leads the panel; `found` is the comparison, if it was made already. What cannot be said is a
+    sentence.
     """
     heading = Heading("Across tables" + (f": {attribute}" if attribute else ""))
     try:
-        found = across_tables(scores, levels=levels, level=level)
+        found = found or across_tables(scores, levels=levels, level=level)
     except Refused as silence:
         return heading, Paragraph(f"Too little to compare coffees across tables. {silence.message}")
     courses = _courses(scores, found)
@@ -167,6 +175,8 @@ def _season_table(found: AcrossTables, attribute: str) -> TableBlock:
 
 def _courses(scores: Scores, found: AcrossTables) -> tuple[Course, ...]:
     """Of the coffees at most tables, three at least; all their slopes hold together."""
+    if len(scores) > _MOST_FOLLOWED:
+        return ()
     back = sorted((one for one in found.values if one.tables > 2), key=lambda one: -one.tables)[
         :_MOST_COURSES
     ]

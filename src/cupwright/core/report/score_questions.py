@@ -5,8 +5,9 @@ from collections.abc import Callable, Mapping, Sequence
 from cupwright.core.analyse.answers_map import scores_map
 from cupwright.core.analyse.fixed_terms import CHOICES
 from cupwright.core.analyse.friedman import Friedman
-from cupwright.core.analyse.score_analysis import ScoreAnalysis
+from cupwright.core.analyse.score_analysis import ScoreAnalysis, has_tables
 from cupwright.core.analyse.scores import Scores
+from cupwright.core.report.across_section import across_section
 from cupwright.core.report.coffees_section import coffees_section
 from cupwright.core.report.cooling_section import cooling_section
 from cupwright.core.report.document import Block, Heading, Paragraph
@@ -78,6 +79,19 @@ def cooling_question(analyses: Analyses) -> Blocks:
 
     timed = [one for one in analyses if one.scores is not None and one.scores.temperature is not None]
     return _asked("What happens as it cools?", timed, section)
+
+
+def across_question(analyses: Analyses) -> Blocks:
+    """Question 9; nothing of a single table."""
+
+    def section(found: ScoreAnalysis, scores: Scores) -> Blocks:
+        if found.across is None:
+            return _silence(found, "across_tables", "Too little to compare coffees across tables.")
+        return across_section(scores, level=found.level, found=found.across)
+
+    return _asked(
+        "How do coffees compare across tables?", [one for one in analyses if has_tables(one.scores)], section
+    )
 
 
 def _silence(found: ScoreAnalysis, part: str, said: str) -> Blocks:

@@ -4,6 +4,7 @@ from cupwright.core.analyse.score_analysis import FileAnalysis
 from cupwright.core.report.document import Block, Document, Heading, Paragraph
 from cupwright.core.report.gathered import gathered
 from cupwright.core.report.score_questions import (
+    across_question,
     coffees_question,
     cooling_question,
     effects_question,
@@ -44,6 +45,7 @@ def score_questions(found: FileAnalysis) -> tuple[Block, ...]:
             scores_map_question(analyses, level=found.level),
             ranks_question(analyses),
             cooling_question(analyses),
+            across_question(analyses),
         )
     )
 

@@ -2,8 +2,11 @@
 
 from tests.unit.core.analyse.seasons import drawn_season, season_of
 
+from cupwright.core.analyse.score_analysis import analyse_file
+from cupwright.core.analyse.score_file import ScoreFile
 from cupwright.core.report.across_section import across_section
-from cupwright.core.report.document import Caveat, Figure, FigureKind, Paragraph, TableBlock
+from cupwright.core.report.document import Caveat, Figure, FigureKind, Heading, Paragraph, TableBlock
+from cupwright.core.report.score_report import score_report
 
 
 def blocks_of(kind, blocks):
@@ -73,3 +76,32 @@ def test_too_little_is_a_sentence():
 
     assert [type(block).__name__ for block in blocks] == ["Heading", "Paragraph"]
     assert blocks[1].text.startswith("Too little to compare coffees across tables.")
+
+
+def report_of(rows, attributes: tuple[str, ...]):
+    scores = {name: season_of(rows) for name in attributes}
+    file = ScoreFile("season.csv", scores, (), dict.fromkeys(attributes, 0), ())
+    return analyse_file(file, draws=100)
+
+
+def test_a_file_of_several_tables_is_asked_how_its_coffees_compare_across_them():
+    found = report_of(drawn_season(linking=3), ("body", "acidity"))
+
+    blocks = score_report(found).blocks
+
+    titles = [block.text for block in blocks_of(Heading, blocks)]
+    assert titles.count("How do coffees compare across tables?") == 1
+    seasons = [block for block in blocks_of(Figure, blocks) if block.name.startswith("season")]
+    assert seasons
+    data = found.as_data()["attributes"]["body"]["across_tables"]
+    assert len(data["values"]) == 11
+
+
+def test_a_file_of_one_table_is_not_asked():
+    one_table = [row for row in drawn_season() if row[0] == "t0"]
+    found = report_of(one_table, ("body",))
+
+    titles = [block.text for block in blocks_of(Heading, score_report(found).blocks)]
+
+    assert "How do coffees compare across tables?" not in titles
+    assert found.as_data()["attributes"]["body"]["across_tables"] is None
