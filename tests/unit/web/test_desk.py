@@ -19,7 +19,7 @@ PASSPHRASE = "slow water, fast spoon"
 
 # What everybody may ask; tasters are asked for the token of their seat instead.
 PUBLIC = {"/api/health", "/api/desk/enter", "/api/desk/leave", "/api/join"}
-TASTERS = {"/api/seat", "/api/seat/notes", "/api/seat/corrections", "/api/seat/reveal"}
+TASTERS = {"/api/seat", "/api/seat/notes", "/api/seat/corrections", "/api/seat/own", "/api/seat/reveal"}
 
 
 def routes() -> list[tuple[str, str]]:
