@@ -248,9 +248,7 @@ def _check(categories: Floats, x: Floats, answers: float) -> None:
         )
     centred = x - x.mean(axis=0)
     if x.shape[1] and np.linalg.matrix_rank(centred) < x.shape[1]:
-        raise Refused(
-            "A column of the design is constant or repeats the others.", todo="Leave one of them out."
-        )
+        raise Refused("A term is constant or repeats the others.", todo="Leave one of them out.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -311,8 +309,8 @@ def newton(likelihood: "_Likelihood", start: Floats, fixed: int | None = None) -
         step = np.zeros_like(at)
         step[free] = _solved(-hessian[np.ix_(free, free)], gradient[free])
         gain = float(gradient @ step)
-        if gain < 1e-13:
-            break
+        if gain < 1e-13:  # a last short step doubles the digits; a long one is on its way to infinity
+            return (at + step if np.abs(step).max() < 1e-3 else at), hessian
         size = 1.0
         while size > 1e-9 and not (new := likelihood.value(at + size * step)) >= value:
             size /= 2

@@ -115,6 +115,7 @@ class OrdinalFit:
 
 
 def highest(model: OrdinalModel) -> OrdinalFit:
+    """Where the likelihood is highest; penalised where the answers alone leave something without an end."""
     without = fitted(model.cells, model.link, model.penalty())
     found = _tried(model, without, penalised=without.penalty is not None)
     if not found.penalised and _without_end(model, found):

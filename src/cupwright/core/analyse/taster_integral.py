@@ -125,4 +125,4 @@ class TasterIntegral:
         first, second, third = self._sum(at_mode.c), self._sum(at_mode.cc), self._sum(at_mode.ccc)
         by_sigma = (shares * by_shift * levels).sum() + by_mode @ (first + sigma * u * second)
         by_sigma += cube @ (2 * sigma * second + sigma**2 * u * third)
-        return -value, -np.append(gradient, sigma * by_sigma)
+        return -float(value), -np.append(gradient, sigma * by_sigma)
