@@ -84,7 +84,7 @@ def _connected(left: Bools) -> NDArray[np.int64]:
 
 
 def _has_no_end(stages: Stages) -> bool:
-    """Whether some coffees lost to none of the others: the likelihood has no highest point then [Ford1957]."""
+    """Whether some coffees lost to none of the others: no highest point then [Ford1957]."""
     beats = np.zeros((stages.left.shape[1],) * 2, dtype=bool)
     for left, picked in zip(stages.left, stages.picked, strict=True):
         beats[np.ix_(picked, left)] = True
@@ -125,8 +125,10 @@ def _fitted(stages: Stages, *, penalised: bool) -> ChoiceFit:
     size = to_all.shape[1]
     information = np.eye(size) * max(1.0, float(stages.count.sum()) / size / 2)
     at, _ = lowest(minus, np.zeros(size), np.linalg.inv(information))
-    both = to_all @ at
-    covariance = to_all @ np.linalg.pinv(hessian(minus, at), hermitian=True) @ to_all.T
+    inverse = np.linalg.pinv(hessian(minus, at), hermitian=True)
+    # A last step of Newton's takes the estimates to the digits that the likelihood no longer shows.
+    both = to_all @ (at - inverse @ minus(at)[1])
+    covariance = to_all @ inverse @ to_all.T
     alone, _ = _likelihood(stages, both[:coffees], both[coffees:])
     return ChoiceFit(both[:coffees], both[coffees:], covariance, alone, penalised)
 

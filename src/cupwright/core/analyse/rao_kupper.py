@@ -44,8 +44,10 @@ def rao_kupper(won: Floats, tied: Floats, *, penalised: bool) -> ChoiceFit:
         return -value, -gradient
 
     at, _ = lowest(minus, np.append(np.zeros(size - 1), 0.5), np.eye(size) * size / max(1.0, count.sum()))
+    inverse = np.linalg.pinv(hessian(minus, at), hermitian=True)
+    at = at - inverse @ minus(at)[1]
     both = to_all @ at
-    covariance = to_all @ np.linalg.pinv(hessian(minus, at), hermitian=True) @ to_all.T
+    covariance = to_all @ inverse @ to_all.T
     return ChoiceFit(both[:size], both[size:], covariance, plain(at)[0], penalised)
 
 
