@@ -22,6 +22,8 @@ _EXPORTS: dict[str, str] = {
     "friedman": "friedman",
     "page_trend": "page",
     "durbin": "durbin",
+    "bradley_terry": "bradley_terry",
+    "plackett_luce": "plackett_luce",
     "skillings_mack": "skillings_mack",
     "cochran_q": "cochran",
     "mcnemar": "mcnemar",
