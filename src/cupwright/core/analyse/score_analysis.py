@@ -11,6 +11,7 @@ from cupwright.core.analyse.across_tables import AcrossTables, across_tables
 from cupwright.core.analyse.as_it_cools import CoolingTrend, cooling_trend
 from cupwright.core.analyse.coffee_estimates import MOST_IN_PAIRS, CoffeeComparison, compare_coffees
 from cupwright.core.analyse.components import Components, crossed_components
+from cupwright.core.analyse.cumulative_link_mixed import CumulativeLinkMixed
 from cupwright.core.analyse.finding import Finding
 from cupwright.core.analyse.fixed_terms import FixedTerm
 from cupwright.core.analyse.friedman import Friedman, friedman
@@ -19,6 +20,7 @@ from cupwright.core.analyse.kendall import KendallW, kendall_w
 from cupwright.core.analyse.krippendorff import Alpha, krippendorff_alpha
 from cupwright.core.analyse.score_file import ScoreFile
 from cupwright.core.analyse.scores import Scores
+from cupwright.core.analyse.short_scale import coffees_by_order, is_short
 from cupwright.core.analyse.skillings_mack import SkillingsMack, skillings_mack
 from cupwright.core.analyse.tasters import TasterPerformance, taster_performance
 from cupwright.core.plain import plain
@@ -50,6 +52,7 @@ class ScoreAnalysis:
     alpha: Alpha | None
     tasters: tuple[TasterPerformance, ...] | None
     ranks: Friedman | SkillingsMack | None
+    ordinal: CumulativeLinkMixed | None
     silent: Mapping[str, str]
 
     def as_data(self) -> dict[str, Any]:
@@ -64,6 +67,7 @@ class ScoreAnalysis:
             "agreement": _agreement(self),
             "tasters": self.tasters and [_taster(one) for one in self.tasters],
             "ranks": plain(self.ranks),
+            "ordinal": plain(self.ordinal),
             "cooling": plain(self.cooling),
             "across_tables": self.across and self.across.as_data(),
             "silent": self._sentences,
@@ -189,6 +193,7 @@ def analyse_scores(
         alpha=tried("alpha", lambda one: krippendorff_alpha(one, level=level, draws=draws, rng=rng)),
         tasters=tried("tasters", lambda one: _tasters(one, level, most_tasters)),
         ranks=tried("ranks", lambda one: _ranks(one, level, draws, rng)),
+        ordinal=tried("ordinal", partial(coffees_by_order, level=level)) if is_short(scores) else None,
         silent=silent,
     )
 

@@ -13,6 +13,7 @@ from cupwright.core.report.cooling_section import cooling_section
 from cupwright.core.report.document import Block, Heading, Paragraph
 from cupwright.core.report.effects_section import effects_section
 from cupwright.core.report.map_section import map_section
+from cupwright.core.report.ordinal_section import ordinal_section
 from cupwright.core.report.panel_section import panel_section
 from cupwright.core.report.question import question
 from cupwright.core.report.ranks_section import ranks_section
@@ -33,6 +34,18 @@ def coffees_question(analyses: Analyses, ends: Mapping[str, tuple[float, float]]
         return coffees_section(scores, ends=ends.get(found.name), level=found.level, found=found.comparison)
 
     return _asked("Which coffee is better, and by how much?", analyses, section)
+
+
+def ordinal_question(analyses: Analyses) -> Blocks:
+    """Beside question 1, on short scales: which coffee is higher if the steps may be worth anything."""
+
+    def section(found: ScoreAnalysis, scores: Scores) -> Blocks:
+        if found.ordinal is None:
+            return _silence(found, "ordinal", "Too little to go by the order of answers alone.")
+        return ordinal_section(scores, level=found.level, found=found.ordinal, by_points=found.comparison)
+
+    short = [one for one in analyses if one.ordinal or "ordinal" in one.silent]
+    return _asked("Does the answer hang on what the steps are worth?", short, section)
 
 
 def effects_question(analyses: Analyses) -> Blocks:

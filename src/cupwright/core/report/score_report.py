@@ -8,6 +8,7 @@ from cupwright.core.report.score_questions import (
     coffees_question,
     cooling_question,
     effects_question,
+    ordinal_question,
     panel_question,
     ranks_question,
     scores_map_question,
@@ -39,6 +40,7 @@ def score_questions(found: FileAnalysis) -> tuple[Block, ...]:
     return gathered(
         (
             coffees_question(analyses),
+            ordinal_question(analyses),
             effects_question(analyses),
             panel_question(analyses),
             tasters_question(analyses),

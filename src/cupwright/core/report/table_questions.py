@@ -23,6 +23,7 @@ from cupwright.core.report.score_questions import (
     coffees_question,
     cooling_question,
     effects_question,
+    ordinal_question,
     panel_question,
     ranks_question,
     tasters_question,
@@ -45,6 +46,7 @@ def table_questions(
     return gathered(
         (
             coffees_question(analyses, scale_ends(answers)),
+            ordinal_question(analyses),
             effects_question(analyses),
             panel_question(analyses),
             tasters_question(analyses),
