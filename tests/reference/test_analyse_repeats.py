@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from cupwright.core.analyse.repeats import repeat_spread
+from cupwright.core.analyse.repeat_spread import repeat_spread
 
 PAIRS = [(82.25, 83.5), (79.0, 81.25), (85.75, 85.5), (80.0, 80.0), (77.5, 80.25)]
 

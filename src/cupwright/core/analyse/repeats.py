@@ -1,19 +1,16 @@
 """Repeats: how far one taster's answers on one coffee lie apart, where it stood at several places."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-import numpy as np
-from scipy.special import chdtri
-
 from cupwright.core.analyse.answers import SCALES, Answers, Given
 from cupwright.core.analyse.estimate import Estimate
+from cupwright.core.analyse.repeat_spread import FEWEST, repeat_spread
 from cupwright.core.analyse.totals import Total
 from cupwright.core.reveal.match import match
 
-FEWEST = 2
 _TOTAL = ("", "total")
 
 
@@ -98,49 +95,6 @@ def repeats(answers: Answers, totals: Sequence[Total] = (), *, level: float = 0.
     asked = [(_TOTAL, "Total"), *(((s.part.id, s.field.id), s.field.label) for s in answers.scales)]
     scales = (_scale(answers, question, label, found[question], level) for question, label in asked)
     return Repeats(tuple(scale for scale in scales if scale.repeats), _words(answers))
-
-
-def repeat_spread(groups: Iterable[Sequence[float]], *, level: float = 0.95) -> tuple[Estimate | None, int]:
-    """How far does one answer scatter when the same taster meets the same coffee again?
-
-    Parameters
-    ----------
-    groups : iterable of sequences of float
-        One taster's values for one coffee each, in the unit of the scale; groups of one say nothing.
-    level : float in (0, 1)
-        Coverage of the interval.
-
-    Returns
-    -------
-    (Estimate or None, int)
-        The pooled standard deviation, in the unit of the scale, and its degrees of freedom f. None below two
-        degrees of freedom, and where all values of every group are equal.
-
-    Notes
-    -----
-    s = sqrt(Q / f), Q the squares about each group's mean, f the values less the groups; for n pairs that is
-    sqrt(sum d^2 / 2n). Interval: sqrt(Q / chi2(1 - a/2; f)) to sqrt(Q / chi2(a/2; f)).
-    Error: exact for independent normal deviations of one spread for all tasters; heavier tails or uneven
-    tasters make it too narrow. What shifts the second meeting as a whole (a cooler cup) counts as scatter.
-    Source: [Dahlberg1940]; [ISO5725-2].
-    """
-    several = [np.asarray(group, dtype=float) for group in groups if len(group) > 1]
-    freedom = sum(len(group) - 1 for group in several)
-    squares = float(sum(((group - group.mean()) ** 2).sum() for group in several))
-    return spread_of(squares, freedom, level), freedom
-
-
-def spread_of(squares: float, freedom: int, level: float) -> Estimate | None:
-    """The standard deviation behind a sum of squares, with its chi-square interval.
-
-    None below two degrees of freedom, and where the sum is 0.
-    """
-    if freedom < FEWEST or squares == 0:
-        return None
-    tail = (1 - level) / 2
-    # chdtri takes the area above.
-    low, high = (float(np.sqrt(squares / chdtri(freedom, area))) for area in (tail, 1 - tail))
-    return Estimate(float(np.sqrt(squares / freedom)), low, high, level)
 
 
 def _scale(

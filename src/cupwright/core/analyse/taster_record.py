@@ -10,7 +10,7 @@ from scipy.special import stdtrit
 from cupwright.core.analyse.estimate import Estimate
 from cupwright.core.analyse.finding import Finding, silent
 from cupwright.core.analyse.normal_intervals import around
-from cupwright.core.analyse.repeats import spread_of
+from cupwright.core.analyse.repeat_spread import spread_of
 from cupwright.core.analyse.scores import Scores
 from cupwright.core.analyse.tabular import Tabular
 from cupwright.core.analyse.tasters import TasterPerformance, taster_performance

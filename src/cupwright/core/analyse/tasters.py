@@ -20,7 +20,7 @@ from cupwright.core.analyse.normal_intervals import (
     slope_interval,
     tail_of_f,
 )
-from cupwright.core.analyse.repeats import spread_of
+from cupwright.core.analyse.repeat_spread import spread_of
 from cupwright.core.analyse.rest import rest_of, rest_reliability
 from cupwright.core.analyse.scores import Scores, scores_of
 from cupwright.core.analyse.tabular import Record, Tabular
