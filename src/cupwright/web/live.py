@@ -21,24 +21,36 @@ class Listener:
         self._loop = asyncio.get_running_loop()
         self._pending: dict[tuple[str, str], None] = {}
         self._something = asyncio.Event()
+        self._ended = asyncio.Event()
 
     def tell(self, table_id: str, kind: str) -> None:
         """Called from any thread."""
         if self.table_id in (None, table_id) and not self._loop.is_closed():
             self._loop.call_soon_threadsafe(self._put, table_id, kind)
 
+    def end(self) -> None:
+        """Called from any thread: the stream ends when it has told what it knows."""
+        if not self._loop.is_closed():
+            self._loop.call_soon_threadsafe(self._end)
+
+    def _end(self) -> None:
+        self._ended.set()
+        self._something.set()
+
     def _put(self, table_id: str, kind: str) -> None:
         self._pending[(table_id, kind)] = None
         self._something.set()
 
     async def events(self) -> AsyncIterator[tuple[str, str]]:
-        """(table, kind) as they come, without end."""
-        while True:
+        """(table, kind) as they come, until somebody ends it."""
+        while not self._ended.is_set():
             await self._something.wait()
             self._something.clear()
             news, self._pending = tuple(self._pending), {}
             for event in news:
                 yield event
+            if self._ended.is_set():
+                return
             await asyncio.sleep(SHORTEST_PAUSE_S)
 
 
@@ -55,6 +67,13 @@ class Hub:
             listeners = tuple(self._listeners)
         for listener in listeners:
             listener.tell(table_id, kind)
+
+    def end(self) -> None:
+        """End every stream, because the server stops: one that has to be cancelled is printed as a fault."""
+        with self._lock:
+            listeners = tuple(self._listeners)
+        for listener in listeners:
+            listener.end()
 
     @contextmanager
     def listening(self, table_id: str | None) -> Iterator[Listener]:

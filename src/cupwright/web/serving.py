@@ -10,6 +10,7 @@ import uvicorn
 from fastapi import FastAPI
 
 from cupwright.errors import Clash, Refused
+from cupwright.web.live import Hub
 
 BACKLOG = 512
 
@@ -57,14 +58,14 @@ def run(app: FastAPI, listener: socket.socket, ready: Callable[[], None]) -> Non
         proxy_headers=False,
         lifespan="off",
         ws="none",
-        # Open event streams never end by themselves.
+        # For whoever does not end when told to.
         timeout_graceful_shutdown=1,
     )
     # uvicorn stops in good order and then raises the signal anew; without a handler of our own SIGTERM
     # would end the process there and then, with files still open.
     before = signal.signal(signal.SIGTERM, _as_interrupt)
     try:
-        _Server(config, ready).run(sockets=[listener])
+        _Server(config, ready, app.state.here.hub).run(sockets=[listener])
     except KeyboardInterrupt:
         pass
     finally:
@@ -73,15 +74,20 @@ def run(app: FastAPI, listener: socket.socket, ready: Callable[[], None]) -> Non
 
 
 class _Server(uvicorn.Server):
-    """Says when it is ready."""
+    """Says when it is ready, and ends the open event streams before it stops."""
 
-    def __init__(self, config: uvicorn.Config, ready: Callable[[], None]) -> None:
+    def __init__(self, config: uvicorn.Config, ready: Callable[[], None], hub: Hub) -> None:
         super().__init__(config)
         self._ready = ready
+        self._hub = hub
 
     async def startup(self, sockets: list[socket.socket] | None = None) -> None:
         await super().startup(sockets)
         self._ready()
+
+    async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
+        self._hub.end()
+        await super().shutdown(sockets)
 
 
 def _as_interrupt(_signal: int, _frame: FrameType | None) -> None:

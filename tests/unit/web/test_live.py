@@ -58,3 +58,22 @@ async def test_after_the_block_nobody_listens():
     await asyncio.sleep(0.01)
 
     assert listener._pending == {}
+
+
+async def test_a_stream_that_is_ended_tells_what_it_knows_and_stops():
+    hub = Hub()
+    with hub.listening("t1") as listener:
+        hub.announce("t1", "notes")
+        hub.end()
+
+        assert [event async for event in listener.events()] == [("t1", "notes")]
+
+
+async def test_a_stream_that_waits_ends_too():
+    hub = Hub()
+    with hub.listening("t1") as listener:
+        waiting = asyncio.ensure_future(anext(listener.events(), "ended"))
+        await asyncio.sleep(0)
+        hub.end()
+
+        assert await asyncio.wait_for(waiting, 5) == "ended"
