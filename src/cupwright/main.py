@@ -25,8 +25,9 @@ def make_tools(data: str | Path) -> "Tools":
 
     from cupwright.core.ids import time_ordered_id
     from cupwright.render.renderer import Renderer
-    from cupwright.steps.ports import Tools
+    from cupwright.steps.ports import NoColumns, Tools
     from cupwright.store.backup import SqliteArchive
+    from cupwright.store.columns import FileColumns
     from cupwright.store.opening import open_store
     from cupwright.store.passphrases import SlowPassphrases
     from cupwright.store.spreadsheet import FileRows
@@ -42,6 +43,7 @@ def make_tools(data: str | Path) -> "Tools":
         archive=SqliteArchive(store),
         spreadsheets=FileRows(),
         passphrases=SlowPassphrases(),
+        columns=FileColumns(Path(data)) if "://" not in str(data) else NoColumns(),
     )
 
 

@@ -3,6 +3,7 @@
     Store       one transaction at a time           store/sql.py, tests/fakes/memory.py
     Archive     a copy of everything kept           store/backup.py
     Spreadsheets  files of rows                     store/spreadsheet.py
+    Columns       scores of opened tables as arrays  store/columns.py
     Passphrases   slow hashes                       store/passphrases.py
     RenderPort  paper, screen, data                 render/
 
@@ -12,7 +13,7 @@
 import random
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import AbstractContextManager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol
@@ -29,6 +30,7 @@ from cupwright.core.taste.note import Note
 from cupwright.core.words.own_words import Addition
 
 if TYPE_CHECKING:
+    from cupwright.core.analyse.season_columns import SeasonColumns
     from cupwright.core.analyse.text_columns import TextColumns
 
 
@@ -326,6 +328,27 @@ class Spreadsheets(Protocol):
         ...
 
 
+class Columns(Protocol):
+    """The scores of all opened tables as columns, beside the store, which stays the truth."""
+
+    def read(self, state: str) -> "SeasonColumns | None":
+        """The columns that were made from this state of the store; None if there are none."""
+        ...
+
+    def keep(self, state: str, columns: "SeasonColumns") -> None:
+        """Put them in the place of all others."""
+
+
+class NoColumns:
+    """Where no files can stand beside the store: columns are made each time."""
+
+    def read(self, _state: str) -> None:
+        """Nothing."""
+
+    def keep(self, _state: str, _columns: "SeasonColumns") -> None:
+        """Let them go."""
+
+
 class Passphrases(Protocol):
     """Slow hashes of passphrases."""
 
@@ -386,4 +409,5 @@ class Tools:
     archive: Archive
     spreadsheets: Spreadsheets
     passphrases: Passphrases
+    columns: Columns = field(default_factory=NoColumns)
     announce: Callable[[str, str], None] = unheard

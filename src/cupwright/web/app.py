@@ -47,6 +47,7 @@ ROUTERS = (
     reveal.taster,
     analyse.router,
     analyse.scores,
+    analyse.season,
     analyse.taster,
     report.router,
     words.router,

@@ -30,6 +30,15 @@ def test_questions_are_answered_once_the_key_is_open(browser, table):
     assert opened.json()["title"] == "Thursday"
 
 
+def test_a_season_needs_an_opened_table_with_scores_and_the_desk(browser, table):
+    browser.post(f"/api/tables/{table['id']}/reveal", json={})
+
+    answer = browser.get("/api/season")
+
+    assert answer.status_code == 422
+    assert "No opened table has a score." in answer.json()["detail"]
+
+
 def test_a_file_of_scores_gets_the_data_of_the_command_line(browser):
     answer = browser.post("/api/scores", files={"file": ("s.csv", SCORES)})
 

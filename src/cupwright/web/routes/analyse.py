@@ -15,6 +15,7 @@ from cupwright.web.wire import Id
 
 router = APIRouter(prefix="/api/tables/{table_id}", tags=["analyse"], dependencies=[DeskOnly])
 taster = APIRouter(prefix="/api/seat", tags=["seat"])
+season = APIRouter(prefix="/api/season", tags=["analyse"], dependencies=[DeskOnly])
 scores = APIRouter(prefix="/api/scores", tags=["analyse"], dependencies=[DeskOnly])
 
 
@@ -55,6 +56,14 @@ def questions(tools: ToolsNow, table_id: Id) -> dict[str, Any]:
 async def analyse_scores(tools: ToolsNow, upload: UploadNow, wide: bool = False) -> dict[str, Any]:
     """Every statistic of a file of scores (taster, coffee, attribute, value); nothing of it is kept."""
     return await run_in_threadpool(_scores, tools, upload, wide)
+
+
+@season.get("")
+def season_of_tables(tools: ToolsNow) -> dict[str, Any]:
+    """All opened tables together: how coffees compare across them, which changed, plain means."""
+    from cupwright.steps.season import season_as_data
+
+    return season_as_data(tools)
 
 
 @taster.get("/own")
