@@ -71,7 +71,7 @@ def test_pork_has_the_worths_of_the_closed_condition():
     """Bradley & Terry (1952), Biometrika 39:324: pork roasts pooled; w_i = Σ n_ij p_i / (p_i + p_j)."""
     wins = np.array([[0, 3, 5], [7, 0, 5], [5, 5, 0]], dtype=float)
 
-    worth = np.array(bradley_terry(wins).picked_first)
+    worth = np.array([one.estimate for one in bradley_terry(wins).picked_first])
 
     assert worth == pytest.approx((0.24794, 0.42677, 0.32529), abs=5e-6)
     expected = (wins + wins.T) * worth[:, None] / (worth[:, None] + worth)
@@ -214,7 +214,7 @@ def test_partial_rankings_agree_with_choix():
 def test_chances_of_all_orders_add_up_to_one():
     """Plackett (1975), Appl. Statist. 24:193: the chances of all 24 orders of four, counted out."""
     places, counts = _aims()
-    worth = np.array(plackett_luce(places, counts=counts).picked_first)
+    worth = np.array([one.estimate for one in plackett_luce(places, counts=counts).picked_first])
 
     chances = {}
     for order in permutations(range(4)):

@@ -4,9 +4,11 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
+from scipy.special import expit, ndtri
 
 from cupwright.core.analyse.choice_stages import ChoiceFit
 from cupwright.core.analyse.coffee_levels import CoffeeLevel, LevelPair, coffee_levels
+from cupwright.core.analyse.estimate import Estimate
 from cupwright.core.analyse.tabular import Record, Tabular
 from cupwright.errors import NotFound
 
@@ -23,7 +25,7 @@ class Choices(Tabular):
     """
 
     coffees: tuple[CoffeeLevel, ...]
-    picked_first: tuple[float, ...]
+    picked_first: tuple[Estimate, ...]
     pairs: tuple[LevelPair, ...]
     ties: tuple[tuple[int, float], ...]
     log_likelihood: float
@@ -42,7 +44,9 @@ class Choices(Tabular):
                 "log_worth": one.estimate,
                 "low": one.low,
                 "high": one.high,
-                "picked_first": share,
+                "picked_first": share.estimate,
+                "first_low": share.low,
+                "first_high": share.high,
                 "p_best": one.p_best,
             }
             for one, share in zip(self.coffees, self.picked_first, strict=True)
@@ -73,10 +77,9 @@ def choices_from(
     size = len(names)
     around = fit.covariance[:size, :size]
     levels, pairs = coffee_levels(names, fit.log_worths, around, freedom=np.inf, level=level, rng=rng)
-    worth = np.exp(fit.log_worths - fit.log_worths.max())
     return Choices(
         coffees=levels,
-        picked_first=tuple((worth / worth.sum()).tolist()),
+        picked_first=_first(fit.log_worths, around, level),
         pairs=pairs,
         ties=ties,
         log_likelihood=fit.log_likelihood,
@@ -87,3 +90,16 @@ def choices_from(
         deviance=None if deviance is None else deviance[0],
         deviance_freedom=None if deviance is None else deviance[1],
     )
+
+
+def _first(log_worths: Floats, around: Floats, level: float) -> tuple[Estimate, ...]:
+    """The chance to be picked first of all, its interval on the scale of log odds: it stays inside 0 to 1."""
+    found, reach = [], float(ndtri((1 + level) / 2))
+    for place in range(len(log_worths)):
+        others = np.exp(log_worths - log_worths.max()) * (np.arange(len(log_worths)) != place)
+        odds = log_worths[place] - log_worths.max() - np.log(others.sum())
+        slope = -others / others.sum()
+        slope[place] = 1.0
+        error = reach * np.sqrt(max(float(slope @ around @ slope), 0.0))
+        found.append(Estimate(*expit([odds, odds - error, odds + error]).tolist(), level))
+    return tuple(found)

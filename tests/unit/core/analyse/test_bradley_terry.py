@@ -22,14 +22,15 @@ def test_two_coffees_have_the_log_odds_of_their_counts():
     value, error = found.against("South")["North"]
     assert value == pytest.approx(np.log(3))
     assert error == pytest.approx(np.sqrt(1 / 12 + 1 / 4), rel=1e-5)
-    assert found.picked_first == pytest.approx((0.75, 0.25))
+    assert [one.estimate for one in found.picked_first] == pytest.approx((0.75, 0.25))
+    assert found.picked_first[0].low == pytest.approx(1 / (1 + np.exp(-value + 1.959964 * error)), abs=1e-5)
 
 
 def test_log_worths_add_up_to_nothing_and_shares_to_one():
     found = bradley_terry(WINS, ties=TIES)
 
     assert sum(one.estimate for one in found.coffees) == pytest.approx(0, abs=1e-9)
-    assert sum(found.picked_first) == pytest.approx(1)
+    assert sum(one.estimate for one in found.picked_first) == pytest.approx(1)
     assert sum(one.p_best for one in found.coffees) == pytest.approx(1)
     assert all(one.low < one.estimate < one.high for one in found.coffees)
 
@@ -124,4 +125,8 @@ def test_a_result_is_a_table_of_its_coffees():
     rows = bradley_terry(WINS, coffees=("a", "b", "c")).rows()
 
     assert [row["coffee"] for row in rows] == ["a", "b", "c"]
-    assert set(rows[0]) == {"coffee", "log_worth", "low", "high", "picked_first", "p_best"}
+    assert set(rows[0]) == {"coffee", "log_worth", "low", "high", "p_best"} | {
+        "picked_first",
+        "first_low",
+        "first_high",
+    }
