@@ -54,6 +54,11 @@ def taster_names(answers: Answers) -> dict[str, str]:
     return _told_apart(answers.seats)
 
 
+def liking_label(answers: Answers) -> str | None:
+    """What overall liking is called among the attributes; None where the sheet does not ask for it."""
+    return _labels(answers).get(answers.sheet.liking) if answers.sheet.liking else None
+
+
 def scale_ends(answers: Answers) -> dict[str, tuple[float, float]]:
     """Attribute -> lowest and highest point of its scale; those of which nobody knows are not there."""
     labels = _labels(answers)

@@ -26,6 +26,8 @@ from cupwright.errors import Refused
 
 TITLE = "Which coffee would be picked first?"
 _MOST_COFFEES = 60
+# Five who all pick the same of two do so by luck once in 16 times, six once in 32.
+_FEWEST_OF_TWO = 6
 _MOST_PAIRS = 66
 _COFFEES = (
     Column("Coffee"),
@@ -64,6 +66,9 @@ def preference_section(scores: Scores, *, name: str = "preference", level: float
     orders, left_out = _orders(scores)
     if len(orders) < 2:
         return heading, Paragraph("Fewer than two tasters put coffees in an order: nothing to go by.")
+    if len(orders) < (_FEWEST_OF_TWO if orders.shape[1] < 3 else 3):
+        size = f"{counted(orders.shape[1], 'coffee')} and {counted(len(orders), 'order')}"
+        return heading, Paragraph(f"With {size} no share of first picks could stand out from chance.")
     if orders.shape[1] > _MOST_COFFEES:
         return heading, Paragraph(f"With {orders.shape[1]} coffees shares of first picks say little.")
     try:

@@ -1,4 +1,4 @@
-"""The questions of an opened table: coffees, panel, tasters, words, map, ranks, cooling, cups."""
+"""The questions of an opened table: coffees, panel, tasters, words, map, ranks, picks, cooling, cups."""
 
 from collections import Counter
 from collections.abc import Sequence
@@ -8,8 +8,15 @@ from cupwright.core.analyse.answers_map import answers_map
 from cupwright.core.analyse.marked_bowls import marked_bowls
 from cupwright.core.analyse.one_cup_off import cups_off
 from cupwright.core.analyse.score_analysis import ScoreAnalysis, analyse_scores
+from cupwright.core.analyse.scores import Scores
 from cupwright.core.analyse.table_ranks import table_ranks
-from cupwright.core.analyse.table_scores import scale_ends, scale_steps, table_scores, taster_names
+from cupwright.core.analyse.table_scores import (
+    liking_label,
+    scale_ends,
+    scale_steps,
+    table_scores,
+    taster_names,
+)
 from cupwright.core.analyse.tasters import taster_performance
 from cupwright.core.analyse.totals import Total
 from cupwright.core.plan.table import Table
@@ -19,6 +26,7 @@ from cupwright.core.report.document import Block
 from cupwright.core.report.gathered import gathered
 from cupwright.core.report.map_section import map_section
 from cupwright.core.report.own_performance import own_performance
+from cupwright.core.report.preference_section import preference_question
 from cupwright.core.report.score_questions import (
     coffees_question,
     cooling_question,
@@ -54,6 +62,7 @@ def table_questions(
             word_map_section(whole, level=level),
             map_section(whole, level=level),
             ranks_question(analyses, orders),
+            preference_question([*_liking(answers, analyses), *orders], level=level),
             cooling_question(analyses),
             words_cooling_question(answers, level=level),
             colours_cooling_question(answers, level=level),
@@ -73,6 +82,12 @@ def own_question(
         for found in taster_performance(scores, level=level, only=name)
     ]
     return own_performance(own)
+
+
+def _liking(answers: Answers, analyses: Sequence[ScoreAnalysis]) -> list[tuple[str, Scores]]:
+    """Overall liking puts coffees in an order of preference; no other scale does."""
+    label = liking_label(answers)
+    return [(one.name, one.scores) for one in analyses if one.name == label and one.scores is not None]
 
 
 def _cups(answers: Answers, bowls: int) -> tuple[Block, ...]:

@@ -35,7 +35,7 @@ def test_tasters_who_contradict_each_other_tell_no_coffees_apart():
 
 
 def test_two_coffees_are_called_the_two():
-    assert "the two coffees cannot be told apart for sure" in said([[3, 1, 3], [2, 3, 1]])
+    assert "the two coffees cannot be told apart for sure" in said([[3, 1, 3, 1, 3, 3], [2, 3, 1, 2, 1, 2]])
 
 
 def test_one_taster_is_silence_in_a_sentence():
@@ -43,6 +43,11 @@ def test_one_taster_is_silence_in_a_sentence():
         Heading(TITLE),
         Paragraph("Fewer than two tasters put coffees in an order: nothing to go by."),
     )
+
+
+def test_orders_that_could_not_stand_out_from_chance_are_silence():
+    for few in ([[3, 4, 4], [2, 1, 1]], [[3, 3], [2, 2], [1, 1]]):
+        assert "could stand out from chance" in said(few)
 
 
 def test_a_taster_who_finds_all_alike_is_no_order():
@@ -77,7 +82,7 @@ def test_a_coffee_that_never_lost_has_its_caveat():
 
 
 def test_tasters_who_put_nearly_all_level_are_left_out_and_counted():
-    values = np.tile(np.arange(8.0)[:, None], (1, 3))
+    values = np.tile(np.arange(8.0)[:, None], (1, 4))
     values[:, 2] = [1, 1, 1, 1, 1, 1, 1, 2]
     found = preference_section(scores_of(values))
 

@@ -15,6 +15,7 @@ ORDER = (
     "Which words hold?",
     "What does the table look like in two dimensions?",
     "Do the coffees differ in rank?",
+    "Which coffee would be picked first?",
     "What happens as it cools?",
     "What there is too little for",
 )
