@@ -28,6 +28,14 @@ def covered(panels: int) -> Iterator[Covered]:
             lambda rng, s=size: _together(*_ranked(rng, *s)),
             goal=AT_LEAST,
         )
+    for size in ((3, 5), (6, 6), (6, 12), (12, 10)):
+        yield counted(
+            "ranking, share of first picks",
+            f"{size[0]} x {size[1]}",
+            panels,
+            lambda rng, s=size: _first(*_ranked(rng, *s)),
+            goal=AT_LEAST if size[1] <= 6 else EVEN,
+        )
     yield counted(
         "flights of 3 of 6", "6 x 20", panels, lambda rng: _each(*_ranked(rng, 6, 20, 3)), goal=EVEN
     )
@@ -70,3 +78,8 @@ def _together(found: Choices, truth: np.ndarray) -> bool:
     first, second = np.triu_indices(len(truth), 1)
     gaps = truth[first] - truth[second]
     return all(pair.low <= gap <= pair.high for pair, gap in zip(found.pairs, gaps, strict=True))
+
+
+def _first(found: Choices, truth: np.ndarray) -> Iterator[bool]:
+    shares = np.exp(truth) / np.exp(truth).sum()
+    return iter([one.low <= share <= one.high for one, share in zip(found.picked_first, shares, strict=True)])

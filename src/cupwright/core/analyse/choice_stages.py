@@ -122,10 +122,20 @@ def _fitted(stages: Stages, *, penalised: bool) -> ChoiceFit:
             gradient = gradient + 0.5 - expit(both)
         return -value, -(to_all.T @ gradient)
 
-    size = to_all.shape[1]
-    information = np.eye(size) * max(1.0, float(stages.count.sum()) / size / 2)
-    at, _ = lowest(minus, np.zeros(size), np.linalg.inv(information))
-    inverse = np.linalg.pinv(hessian(minus, at), hermitian=True)
+    def bent(both: Floats) -> Floats:
+        known = np.zeros((coffees + ties,) * 2)
+        known[:coffees, :coffees] = _information(stages, both[:coffees])
+        known[coffees:, coffees:] = np.eye(ties) * stages.count.sum() / 8
+        if penalised:
+            known += np.diag(expit(both) * expit(-both))
+        return np.asarray(to_all.T @ known @ to_all)
+
+    start = np.zeros(to_all.shape[1])
+    at, _ = lowest(
+        minus, start, np.asarray(np.linalg.pinv(bent(to_all @ start), hermitian=True), dtype=float)
+    )
+    information = hessian(minus, at) if ties else bent(to_all @ at)
+    inverse = np.linalg.pinv(information, hermitian=True)
     # A last step of Newton's takes the estimates to the digits that the likelihood no longer shows.
     both = to_all @ (at - inverse @ minus(at)[1])
     covariance = to_all @ inverse @ to_all.T
@@ -157,6 +167,14 @@ def _likelihood(stages: Stages, log_worths: Floats, log_ties: Floats) -> tuple[f
         for size, weight in zip(sizes[1:], weights[1:], strict=True)
     ]
     return value, np.append(gradient, by_tie)
+
+
+def _information(stages: Stages, log_worths: Floats) -> Floats:
+    """Of log worths, as if nobody had shared a place: exact without ties, and with them a first idea."""
+    worth = np.where(stages.left, np.exp(log_worths - log_worths.max()), 0.0)
+    shares = worth / worth.sum(axis=1, keepdims=True)
+    weighted = shares * stages.count[:, None]
+    return np.asarray(np.diag(weighted.sum(axis=0)) - weighted.T @ shares)
 
 
 def _symmetric(worth: Floats, size: int) -> tuple[Floats, Floats]:
