@@ -13,6 +13,9 @@ _ROOM = "cupwright.core.analyse."
 # name -> the module of core/analyse that holds it
 _EXPORTS: dict[str, str] = {
     "Estimate": "estimate",
+    "cumulative_link": "cumulative_link",
+    "cumulative_link_mixed": "cumulative_link_mixed",
+    "likelihood_ratio": "cumulative_link_mixed",
     "compare_coffees": "coffee_estimates",
     "across_tables": "across_tables",
     "tasters_across_tables": "across_tables",

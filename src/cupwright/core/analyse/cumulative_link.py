@@ -218,19 +218,12 @@ def collapsed(responses: ArrayLike, design: ArrayLike, counts: ArrayLike | None 
     y, x, n = y[n > 0], x[n > 0], n[n > 0]
     categories, category = np.unique(y, return_inverse=True)
     _check(categories, x, float(n.sum()))
-    cell = _cell_of(category, x)
-    first, where = np.unique(cell, return_index=True, return_inverse=True)[1:]
-    return Cells(category[first], x[first], np.bincount(where, n).astype(float), tuple(categories.tolist()))
-
-
-def _cell_of(category: Ints, x: Floats) -> Ints:
-    """A number for each row, the same where answer and design are."""
-    cell = category.astype(np.int64)
-    for column in x.T:
-        values, where = np.unique(column, return_inverse=True)
-        # Numbered anew after each column, so that no product can outgrow an integer.
-        cell = np.unique(cell * len(values) + where, return_inverse=True)[1]
-    return cell
+    rows = np.lexsort((category, *x.T))
+    sorted_rows = np.column_stack([category, x])[rows]
+    unlike = (sorted_rows[1:] != sorted_rows[:-1]).any(axis=1)
+    starts = np.concatenate([[0], np.flatnonzero(unlike) + 1])
+    first = rows[starts]
+    return Cells(category[first], x[first], np.add.reduceat(n[rows], starts), tuple(categories.tolist()))
 
 
 def _check(categories: Floats, x: Floats, answers: float) -> None:
@@ -280,14 +273,13 @@ class Fit:
 def fitted(cells: Cells, link: Link, penalty: Penalty, *, always: bool = False) -> Fit:
     """Newton; with the penalty only where a coefficient has no end without it, or `always`."""
     start = np.concatenate([_start(cells, link), np.zeros(cells.design.shape[1])])
-    likelihood = _Likelihood(cells, link, None)
-    found, hessian = newton(likelihood, start)
+    plain = _Likelihood(cells, link, None)
+    found, hessian = newton(plain, start)
     held: Penalty | None = None
     if always or _without_end(cells, link, hessian):
         held = penalty
-        likelihood = _Likelihood(cells, link, held)
-        found, hessian = newton(likelihood, start)
-    alone = _Likelihood(cells, link, None).value(found)
+        found, hessian = newton(_Likelihood(cells, link, held), start)
+    alone = plain.value(found)
     return Fit(cells, link, found, np.asarray(np.linalg.inv(-hessian), dtype=float), alone, held)
 
 
@@ -302,21 +294,21 @@ def _without_end(cells: Cells, link: Link, hessian: Floats) -> bool:
 
 def newton(likelihood: "_Likelihood", start: Floats, fixed: int | None = None) -> tuple[Floats, Floats]:
     """The highest point and the Hessian there; `fixed` is a parameter that stays as it is."""
-    free = np.arange(len(start)) != (-1 if fixed is None else fixed)
+    free = slice(None) if fixed is None else np.arange(len(start)) != fixed
     at, value = start.copy(), likelihood.value(start)
     gradient, hessian = likelihood.slopes(at)
     for _ in range(_STEPS):
         step = np.zeros_like(at)
-        step[free] = _solved(-hessian[np.ix_(free, free)], gradient[free])
+        step[free] = _solved(-hessian[free][:, free], gradient[free])
         gain = float(gradient @ step)
         if gain < 1e-13:  # a last short step doubles the digits; a long one is on its way to infinity
             return (at + step if np.abs(step).max() < 1e-3 else at), hessian
         size = 1.0
-        while size > 1e-9 and not (new := likelihood.value(at + size * step)) >= value:
+        while not (reached := likelihood.value(new := at + size * step)) >= value and size > 1e-9:
             size /= 2
         if size <= 1e-9:
             break
-        at, value = at + size * step, new
+        at, value = new, reached
         gradient, hessian = likelihood.slopes(at)
     return at, hessian
 
@@ -356,8 +348,10 @@ class _Likelihood:
     """Log-likelihood of cells, its gradient and Hessian by φ = (θ, β), the penalty's share included."""
 
     def __init__(self, cells: Cells, link: Link, penalty: Penalty | None) -> None:
-        self._a, self._b, self._a0, self._b0 = cells.thresholds()
+        a, b, a0, b0 = cells.thresholds()  # stacked, so that each product below is one
+        self._both, self._ends, self._cells = np.vstack([a, b]), np.concatenate([a0, b0]), len(a)
         self._count, self._cuts, self._link, self._penalty = cells.count, cells.cuts, link, penalty
+        self._last: tuple[Floats, Slopes] | None = None
 
     def value(self, parameters: Floats) -> float:
         """-inf where thresholds are out of order."""
@@ -368,17 +362,23 @@ class _Likelihood:
 
     def slopes(self, parameters: Floats) -> tuple[Floats, Floats]:
         """Gradient and Hessian."""
-        s, n, a, b = self._at(parameters), self._count, self._a, self._b
-        gradient = a.T @ (n * s.a) + b.T @ (n * s.b)
-        across = (a.T * (n * s.ab)) @ b
-        hessian = (a.T * (n * (-s.ca - s.ab))) @ a + (b.T * (n * (-s.cb - s.ab))) @ b + across + across.T
+        s, n, both = self._at(parameters), self._count, self._both
+        a, b = both[: self._cells], both[self._cells :]
+        gradient = np.concatenate([n * s.a, n * s.b]) @ both
+        across = (n * s.ab)[:, None]
+        upper, lower = (n * (-s.ca - s.ab))[:, None], (n * (-s.cb - s.ab))[:, None]
+        hessian = both.T @ np.concatenate([upper * a + across * b, across * a + lower * b])
         if self._penalty:
             gradient = gradient + self._penalty.gradient(parameters)
             hessian = hessian + self._penalty.hessian(parameters)
         return gradient, hessian
 
     def _at(self, parameters: Floats) -> Slopes:
-        return slopes(self._link, self._a0 + self._a @ parameters, self._b0 + self._b @ parameters)
+        # Newton asks for the value at a point, and then for the slopes at the same one.
+        if self._last is None or self._last[0] is not parameters:
+            ends = self._ends + self._both @ parameters
+            self._last = parameters, slopes(self._link, ends[: self._cells], ends[self._cells :])
+        return self._last[1]
 
 
 def _start(cells: Cells, link: Link) -> Floats:

@@ -174,8 +174,9 @@ def cumulative_link_mixed(
     Coffees are fixed, not drawn from a crowd of coffees: their estimates are not shrunk towards each other.
     Error: intervals of coffees, pairs and terms are Wald's with Student's quantiles: a degree of freedom
     for each answer beyond the parameters, half as many as answers at least; how often they hold is in
-    docs/methods/ordinal.md. The interval of σ is that of the profile likelihood. Levels of tasters are taken
-    as normal, thresholds as all the same but for that.
+    docs/methods/ordinal.md. The interval of σ is that of the profile likelihood with Student's quantile, a
+    degree of freedom for each taster but one, as tasters are few. Levels of tasters are taken as normal,
+    thresholds as all the same but for that.
     Source: [Christensen2019]; [PinheiroBates1995]; checked against the printed fits of the wine data.
     """
     checked_level(level)
@@ -188,7 +189,7 @@ def cumulative_link_mixed(
         fit,
         level=level,
         names=_term_names(names, given.others),
-        spread=spread_interval(given, fit, level) if profile else None,
+        spread=spread_interval(given, fit, level, len(given.tasters) - 1) if profile else None,
         rng=generator(rng),
     )
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
-from scipy.special import chdtri
+from scipy.special import stdtrit
 
 from cupwright.core.analyse.cumulative_link import Cells, Fit, Penalty, collapsed, fitted
 from cupwright.core.analyse.estimate import Estimate
@@ -174,9 +174,12 @@ def _without_end(model: OrdinalModel, found: OrdinalFit) -> bool:
     return bool(found.spread > far or (np.abs(reach) > far).any() or not (errors < far).all())
 
 
-def spread_interval(model: OrdinalModel, fit: OrdinalFit, level: float) -> Estimate:
-    """σ with the interval of its profile likelihood; 0 and infinity are possible ends."""
-    fall = _SpreadProfile(model, fit, float(np.sqrt(chdtri(1, 1 - level))))
+def spread_interval(model: OrdinalModel, fit: OrdinalFit, level: float, freedom: float) -> Estimate:
+    """σ with the interval of its profile likelihood; 0 and infinity are possible ends.
+
+    The root of the fall is held against Student's quantile with `freedom`; infinite for the normal one.
+    """
+    fall = _SpreadProfile(model, fit, float(stdtrit(freedom, (1 + level) / 2)))
     at_zero = fall(0.0)
     low = 0.0 if at_zero <= 0 else _crossing(fall, 0.0, at_zero, fit.spread)
     top = max(2 * fit.spread, 0.5)
