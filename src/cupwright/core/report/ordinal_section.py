@@ -146,7 +146,7 @@ def _levels(found: CumulativeLinkMixed) -> TableBlock:
 
 def _spread(found: CumulativeLinkMixed) -> str:
     if found.taster_sd == 0:
-        return "tasters do not differ in how high they answer beyond what chance does."
+        return "no spread of tasters' own levels shows beyond chance."
     times = exp(found.taster_sd)
     return (
         f"tasters' own levels spread by {found.taster_sd:.2f} "
