@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Any, Self
 
 import numpy as np
+from numpy.typing import NDArray
 from scipy.special import stdtrit
 
 from cupwright.core.analyse.estimate import Estimate
@@ -21,6 +22,8 @@ LEVELS = ("sitting", "table", "taster")
 MOST_COFFEES = 4000
 # Up to so many numbers an incidence is cheaper as a full array.
 _DENSE = 30_000_000
+# Tables of more coffees than that are worked out one by one, as full arrays.
+_WIDE = 64
 
 
 @dataclass(frozen=True, slots=True)
@@ -267,46 +270,71 @@ class _Between:
 
 
 def _between_tables(season: SeasonScores, block: Ints, apart: Floats) -> _Between:
-    from scipy.sparse import csr_array, eye_array
+    from scipy.sparse import csr_array
     from scipy.sparse.csgraph import connected_components
 
     found, cell = np.unique(season.table * len(season.coffees) + season.coffee, return_inverse=True)
     size, cells = np.bincount(block), len(found)
-    incidence = _counts(cell, block, (cells, len(size)))
     pieces = connected_components(
         csr_array((np.ones(len(cell)), (cell, cells + block)), shape=(cells + len(size),) * 2), directed=False
     )[0]
-    coffee_of = found % len(season.coffees)
-    of_coffee = csr_array((np.ones(cells), (coffee_of, np.arange(cells))), shape=(len(season.coffees), cells))
-    often = np.bincount(cell)
-    taken = (of_coffee @ incidence.multiply(1.0 / size).tocsr()) @ incidence.T
-    crossing = of_coffee @ (eye_array(cells).tocsr().multiply(often).tocsr()) - taken
-    trace = float(often.sum() - (1.0 / size)[block].sum())
-    explained = _explained(found // len(season.coffees), cell, block, apart)
-    return _Between(explained, cells - pieces, trace, np.asarray((crossing @ crossing.T).toarray()))
-
-
-def _explained(table_of: Ints, cell: Ints, block: Ints, apart: Floats) -> float:
-    """Sum of squares of all cells beside the sittings, table by table."""
-    sums, often = np.bincount(cell, apart), np.bincount(cell)
-    _, table = np.unique(table_of, return_inverse=True)
-    sitting_table = table[cell]
-    scores = np.bincount(sitting_table)
-    sittings = np.bincount(table[cell[np.unique(block, return_index=True)[1]]], minlength=len(scores))
-    full = scores == np.bincount(table) * sittings
-    found = float((sums**2 / often)[full[table]].sum())
-    order = np.argsort(sitting_table, kind="stable")
-    starts = np.concatenate([[0], np.cumsum(scores)])
-    for one in np.flatnonzero(~full):
+    _, table = np.unique(found // len(season.coffees), return_inverse=True)
+    coffee, wide = found % len(season.coffees), np.bincount(table) > _WIDE
+    crossed = _crossed(coffee, cell, block, ~wide[table[cell]])
+    often, sums = np.bincount(cell), np.bincount(cell, apart)
+    full = _is_full(table, cell, block)
+    even = (full & ~wide)[table]
+    explained = float((sums[even] ** 2 / often[even]).sum())
+    order = np.argsort(table[cell], kind="stable")
+    starts = np.concatenate([[0], np.cumsum(np.bincount(table[cell]))])
+    for one in np.flatnonzero(~full | wide):
         rows = order[starts[one] : starts[one + 1]]
-        _, own = np.unique(cell[rows], return_inverse=True)
-        _, seat = np.unique(block[rows], return_inverse=True)
-        counts = np.zeros((own.max() + 1, seat.max() + 1))
-        counts[own, seat] = 1.0
-        part = np.diag(counts.sum(axis=1)) - (counts / counts.sum(axis=0)) @ counts.T
-        right = np.bincount(own, apart[rows])
-        found += float(right @ np.linalg.pinv(part, hermitian=True) @ right)
-    return found
+        own, place = np.unique(cell[rows], return_inverse=True)
+        part = _table_information(place, block[rows])
+        explained += _explained(part, sums[own])
+        if wide[one]:
+            crossed[np.ix_(coffee[own], coffee[own])] += part @ part
+    trace = float(often.sum() - (1.0 / size)[block].sum())
+    return _Between(explained, cells - pieces, trace, crossed)
+
+
+def _crossed(coffee: Ints, cell: Ints, block: Ints, rows: NDArray[np.bool_]) -> Floats:
+    """U U' of the chosen rows' tables, as a full array."""
+    from scipy.sparse import diags_array
+
+    size, count = np.bincount(block), (len(coffee), int(block.max()) + 1)
+    incidence = _counts(cell[rows], block[rows], count)
+    of_coffee = _counts(coffee, np.arange(len(coffee)), (int(coffee.max()) + 1, len(coffee)))
+    often = np.bincount(cell[rows], minlength=len(coffee)).astype(float)
+    taken = (of_coffee @ incidence.multiply(1.0 / size).tocsr()) @ incidence.T
+    crossing = of_coffee @ diags_array(often).tocsr() - taken
+    return np.asarray((crossing @ crossing.T).toarray())
+
+
+def _is_full(table: Ints, cell: Ints, block: Ints) -> NDArray[np.bool_]:
+    """At which tables every taster scored every coffee."""
+    scores = np.bincount(table[cell])
+    sittings = np.bincount(table[cell[np.unique(block, return_index=True)[1]]], minlength=len(scores))
+    return np.asarray(scores == np.bincount(table) * sittings)
+
+
+def _table_information(place: Ints, block: Ints) -> Floats:
+    """A of one table's coffees."""
+    _, seat = np.unique(block, return_inverse=True)
+    counts = np.zeros((int(place.max()) + 1, int(seat.max()) + 1))
+    counts[place, seat] = 1.0
+    return np.asarray(np.diag(counts.sum(axis=1)) - (counts / counts.sum(axis=0)) @ counts.T)
+
+
+def _explained(information: Floats, right: Floats) -> float:
+    """Sum of squares of one table's coffees beside its sittings."""
+    if len(right) <= _WIDE:
+        return float(right @ np.linalg.pinv(information, hermitian=True) @ right)
+    from scipy.sparse import csr_array
+    from scipy.sparse.csgraph import connected_components
+
+    _, group = connected_components(csr_array(np.abs(information) > 1e-12), directed=False)
+    return float(right @ _inverse_by_group(information, np.asarray(group)) @ right)
 
 
 def _at_least(found: float, hidden: float) -> float:

@@ -50,6 +50,8 @@ _COURSES = (
 _MOST_DRAWN = 40
 _MOST_COMPARED = 200
 _MOST_COURSES = 8
+# As in the rest of the report, more than that are not looked at one by one.
+_MOST_TASTERS = 1000
 # Each course fits all scores once more.
 _MOST_FOLLOWED = 50_000
 _MOST_NAMED = 4
@@ -238,6 +240,8 @@ def _course_blocks(courses: Sequence[Course], attribute: str, level: float) -> t
 
 def _tasters(scores: Scores, attribute: str, level: float) -> tuple[Block, ...]:
     """Each taster's level over all tables, beside the coffees they met."""
+    if len(scores.tasters) > _MOST_TASTERS:
+        return ()
     try:
         found = tasters_across_tables(scores, level=level)
     except Refused:

@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.unit.core.analyse.seasons import drawn_season, season_of
 
+from cupwright.core.analyse import linked_fit
 from cupwright.core.analyse.across_tables import across_tables, tasters_across_tables
 from cupwright.errors import NoSpread, NotFound, Refused, TooFewObservations, TooLarge
 
@@ -175,3 +176,16 @@ def test_a_sitting_s_own_level_changes_no_comparison(levels):
 
     again = across_tables(season_of(shifted)).difference("T0-0", "T3-1")
     assert (again.estimate, again.low, again.high) == pytest.approx((found.estimate, found.low, found.high))
+
+
+def test_large_tables_worked_out_one_by_one_give_what_small_ones_give(monkeypatch):
+    rng = np.random.default_rng(8)
+    holed = [row for row in drawn_season(tables=5, tasters=4, linking=3, moving=0.5) if rng.random() > 0.2]
+    small = across_tables(season_of(holed))
+
+    monkeypatch.setattr(linked_fit, "_WIDE", 0)
+
+    large = across_tables(season_of(holed))
+    assert numbers(large)["L1"] == pytest.approx(numbers(small)["L1"])
+    assert large.errors.moved == pytest.approx(small.errors.moved)
+    assert large.errors.weight == pytest.approx(small.errors.weight)
