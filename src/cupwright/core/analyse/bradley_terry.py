@@ -55,9 +55,10 @@ def bradley_terry(
 
     Notes
     -----
-    Error: intervals are Wald's, from the curve of the likelihood; comparisons are taken as independent, so
-    several of one taster weigh as much as those of several. If some coffees never lost to the others, worths
-    have no end; half a win and half a loss against a coffee of mean worth then keep them finite.
+    Error: intervals are Wald's, from the curve of the likelihood, with Student's quantiles;
+    comparisons are taken as independent, so several of one taster weigh as much as those of several. If some
+    coffees never lost to the others, worths have no end; half a win and half a loss against a coffee of mean
+    worth then keep them finite.
     Source: [BradleyTerry1952], [Davidson1970], [RaoKupper1967]; checked against the printed fits of
     [Turner2012], [Agresti2002], choix and statsmodels.
     """
@@ -78,7 +79,8 @@ def bradley_terry(
         names,
         fit,
         found_ties,
-        comparisons=round(float(won.sum() + np.triu(tied).sum())),
+        comparisons=round(float(stages.count.sum())),
+        picks=float(stages.count.sum()),
         level=level,
         rng=generator(rng),
         deviance=_deviance(won, tied, shares, len(names) - 1 + len(found_ties)),

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.special import expit, ndtri
+from scipy.special import expit, stdtrit
 
 from cupwright.core.analyse.choice_stages import ChoiceFit
 from cupwright.core.analyse.coffee_levels import CoffeeLevel, LevelPair, coffee_levels
@@ -69,17 +69,23 @@ def choices_from(
     ties: tuple[tuple[int, float], ...],
     *,
     comparisons: int,
+    picks: float,
     level: float,
     rng: np.random.Generator,
     deviance: tuple[float, int] | None = None,
 ) -> Choices:
-    """The result of a fit."""
+    """The result of a fit to so many `picks`: choices from two coffees or more.
+
+    Quantiles are Student's: a degree of freedom for each pick beyond the parameters, half as many as picks at
+    least.
+    """
     size = len(names)
+    freedom = max(picks - (size - 1) - len(ties), picks / 2)
     around = fit.covariance[:size, :size]
-    levels, pairs = coffee_levels(names, fit.log_worths, around, freedom=np.inf, level=level, rng=rng)
+    levels, pairs = coffee_levels(names, fit.log_worths, around, freedom=freedom, level=level, rng=rng)
     return Choices(
         coffees=levels,
-        picked_first=_first(fit.log_worths, around, level),
+        picked_first=_first(fit.log_worths, around, freedom, level),
         pairs=pairs,
         ties=ties,
         log_likelihood=fit.log_likelihood,
@@ -92,14 +98,15 @@ def choices_from(
     )
 
 
-def _first(log_worths: Floats, around: Floats, level: float) -> tuple[Estimate, ...]:
+def _first(log_worths: Floats, around: Floats, freedom: float, level: float) -> tuple[Estimate, ...]:
     """The chance to be picked first of all, its interval on the scale of log odds: it stays inside 0 to 1."""
-    found, reach = [], float(ndtri((1 + level) / 2))
+    found, reach = [], float(stdtrit(freedom, (1 + level) / 2))
     for place in range(len(log_worths)):
         others = np.exp(log_worths - log_worths.max()) * (np.arange(len(log_worths)) != place)
         odds = log_worths[place] - log_worths.max() - np.log(others.sum())
         slope = -others / others.sum()
         slope[place] = 1.0
         error = reach * np.sqrt(max(float(slope @ around @ slope), 0.0))
-        found.append(Estimate(*expit([odds, odds - error, odds + error]).tolist(), level))
+        share, low, high = expit([odds, odds - error, odds + error]).tolist()
+        found.append(Estimate(share, low, high, level))
     return tuple(found)

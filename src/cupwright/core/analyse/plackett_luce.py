@@ -48,9 +48,9 @@ def plackett_luce(
 
     Notes
     -----
-    Error: intervals are Wald's, from the curve of the likelihood; rankings are taken as independent, and what
-    is picked from the rest as not depending on the order before. A ranking of all ties tells nothing and is
-    left out.
+    Error: intervals are Wald's, from the curve of the likelihood, with Student's quantiles; rankings are
+    taken as independent, and what is picked from the rest as not depending on the order before. A ranking of
+    all ties tells nothing and is left out.
     Source: [Luce1959], [Plackett1975]; ties, [Turner2020]; checked against choix, the survival model
     of statsmodels with a stratum a ranking, and all orders counted out.
     """
@@ -77,6 +77,7 @@ def plackett_luce(
         fit,
         tuple(zip(checked.tied, np.exp(fit.log_ties).tolist(), strict=True)),
         comparisons=round(float(n[telling].sum())),
+        picks=float(checked.count.sum()),
         level=level,
         rng=generator(rng),
     )

@@ -23,7 +23,7 @@ def test_two_coffees_have_the_log_odds_of_their_counts():
     assert value == pytest.approx(np.log(3))
     assert error == pytest.approx(np.sqrt(1 / 12 + 1 / 4), rel=1e-5)
     assert [one.estimate for one in found.picked_first] == pytest.approx((0.75, 0.25))
-    assert found.picked_first[0].low == pytest.approx(1 / (1 + np.exp(-value + 1.959964 * error)), abs=1e-5)
+    assert found.picked_first[0].low == pytest.approx(1 / (1 + np.exp(-value + 2.131450 * error)), abs=1e-5)
 
 
 def test_log_worths_add_up_to_nothing_and_shares_to_one():
@@ -118,7 +118,7 @@ def test_all_counts_twice_leave_the_worths_and_narrow_the_intervals():
 
     for one, two in zip(once.coffees, twice.coffees, strict=True):
         assert two.estimate == pytest.approx(one.estimate, abs=1e-7)
-        assert (one.high - one.low) / (two.high - two.low) == pytest.approx(np.sqrt(2), rel=1e-5)
+        assert (one.high - one.low) / (two.high - two.low) == pytest.approx(np.sqrt(2), rel=0.03)
 
 
 def test_a_result_is_a_table_of_its_coffees():
