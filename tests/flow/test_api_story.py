@@ -291,7 +291,7 @@ def test_analysis_report_and_diary_tell_of_the_same_table(revealed):
     asked = [
         b["text"] for b in ok(story.desk.get(f"{story.table}/questions"))["blocks"] if b["block"] == "heading"
     ]
-    assert "Which coffee is better, and by how much?" in asked
+    assert "Which coffee stands highest, and by how much?" in asked
     own = ok(story.phone.get("/api/seat/own", headers=story.ada.headers))["blocks"]
     assert own[0]["text"] == "Your own tasting"
     assert "Ben" not in str(own)

@@ -1,4 +1,4 @@
-"""Coffees: which is better, by how much, and how sure, for one attribute."""
+"""Coffees: which stands higher, by how much, and how sure, for one attribute."""
 
 from cupwright.core.analyse.coffee_estimates import CoffeeComparison, CoffeeEstimate, compare_coffees
 from cupwright.core.analyse.coffee_pairs import PairComparison
@@ -23,7 +23,7 @@ _ESTIMATES = (
     Column("Estimate", 2, "right"),
     Column("From", 2, "right"),
     Column("To", 2, "right"),
-    Column("Best, probability", 2, "right"),
+    Column("Highest, probability", 2, "right"),
     Column("Mean", 2, "right"),
     Column("Scores", 0, "right"),
 )
@@ -33,7 +33,7 @@ _PAIRS = (
     Column("Difference", 2, "right"),
     Column("From", 2, "right"),
     Column("To", 2, "right"),
-    Column("Better, probability", 2, "right"),
+    Column("Higher, probability", 2, "right"),
 )
 _PARTS = (Column("What moves a score"), Column("Variance", 3, "right"), Column("Spread", 2, "right"))
 _PART_NAMES = {
@@ -62,11 +62,11 @@ def coffees_section(
     `step` is the scale's step, `ends` its lowest and highest point; `found` the comparison, if it was made
     already. What cannot be said is a sentence.
     """
-    heading = Heading("Which coffee is better" + (f": {attribute}" if attribute else ""))
+    heading = Heading("Which coffee stands highest" + (f": {attribute}" if attribute else ""))
     try:
         found = found or compare_coffees(scores, level=level, step=step)
     except Refused as silence:
-        return heading, Paragraph(f"Too little to say which coffee is better. {silence.message}")
+        return heading, Paragraph(f"Too little to say which coffee stands highest. {silence.message}")
     return (
         heading,
         Paragraph(answer(found)),
@@ -79,16 +79,19 @@ def coffees_section(
 
 
 def answer(found: CoffeeComparison) -> str:
-    """In a sentence: the best coffee and its probability; which coffees cannot be told apart."""
+    """In a sentence: the highest coffee and its probability; which coffees cannot be told apart.
+
+    More of an attribute need not be better (dryness, weight): the sentence says higher, never better.
+    """
     best = max(found.coffees, key=lambda one: one.p_best)
     count = len(found.coffees)
     many = _NUMBERS[count] if count < len(_NUMBERS) else str(count)
     if best.p_best >= _PROBABLY:
-        said = f"Coffee {best.coffee} is probably the best of the {many} ({_chance(best.p_best)})"
+        said = f"Coffee {best.coffee} probably stands highest of the {many} ({_chance(best.p_best)})"
     else:
         said = (
-            f"None of the {many} stands out: coffee {best.coffee} is the best with a probability of "
-            f"{_chance(best.p_best)} only"
+            f"None of the {many} stands out: coffee {best.coffee} stands highest with a probability "
+            f"of {_chance(best.p_best)} only"
         )
     return f"{said}; {_told_apart(found.pairs, best)}."
 
@@ -108,8 +111,20 @@ def _told_apart(pairs: tuple[PairComparison, ...], best: CoffeeEstimate) -> str:
             if len(rivals) == 1
             else f"it cannot be told for sure from {listed(rivals[:_MOST_NAMED] + _more(rivals))}"
         )
-    named = [f"{pair.a} and {pair.b}" for pair in together[:_MOST_NAMED]]
-    return f"it is told from all others; {'; '.join(named)} cannot be told apart for sure"
+    return f"it is told from all others; {_among_the_others(pairs, together, best.coffee)}"
+
+
+def _among_the_others(pairs: tuple[PairComparison, ...], together: list[PairComparison], best: str) -> str:
+    others = [pair for pair in pairs if best not in (pair.a, pair.b)]
+    if len(together) == len(others) > 1:
+        return "of the others no two can be told apart for sure"
+    named = [f"{pair.a} from {pair.b}" for pair in together[:_MOST_NAMED]] + _more_pairs(together)
+    return f"not for sure {listed(named)}"
+
+
+def _more_pairs(together: list[PairComparison]) -> list[str]:
+    rest = len(together) - _MOST_NAMED
+    return [counted(rest, "other pair")] if rest > 0 else []
 
 
 def _more(rivals: list[str]) -> list[str]:

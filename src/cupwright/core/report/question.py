@@ -24,16 +24,16 @@ def question(title: str, parts: Sequence[tuple[str, Blocks]]) -> tuple[Block, ..
     -------
     tuple of Block
         The title once; of one attribute alone everything as it came. Of several: all answers, led by the
-        attribute; then the pictures and tables that go together as one; then those that stand alone under
-        their attribute; what is said beside (method, caveats) once, at the end, led by the attributes it is
-        said of if these are not all.
+        attributes that share them; then the pictures and tables that go together as one; then those that
+        stand alone under their attribute; what is said beside (method, caveats) once, at the end, led by the
+        attributes it is said of if these are not all.
     """
     told = [(name, tuple(blocks)) for name, blocks in parts if blocks]
     if not told:
         return ()
     if len(told) == 1:
         return (Heading(title), *(block for block in told[0][1] if not _is_title(block)))
-    answers = [Paragraph(answer.text, name) for name, blocks in told if (answer := _answer(blocks))]
+    answers = _answers(told)
     drawn = [(name, tuple(one for one in _without(blocks) if not _is_said(one))) for name, blocks in told]
     together, left = put_together(drawn)
     rests = [_rest(name, number, blocks) for number, (name, blocks) in enumerate(left, start=1)]
@@ -44,6 +44,15 @@ def question(title: str, parts: Sequence[tuple[str, Blocks]]) -> tuple[Block, ..
         *(block for rest in rests for block in rest),
         *_said(told),
     )
+
+
+def _answers(told: Sequence[tuple[str, Blocks]]) -> list[Paragraph]:
+    """Every answer once, in the order in which it first came; the attributes that share it lead it."""
+    whose: dict[str, list[str]] = {}
+    for name, blocks in told:
+        if answer := _answer(blocks):
+            whose.setdefault(answer.text, []).append(name)
+    return [Paragraph(text, listed(names)) for text, names in whose.items()]
 
 
 def _said(told: Sequence[tuple[str, Blocks]]) -> list[Block]:

@@ -30,10 +30,10 @@ def coffees_question(analyses: Analyses, ends: Mapping[str, tuple[float, float]]
 
     def section(found: ScoreAnalysis, scores: Scores) -> Blocks:
         if found.comparison is None:
-            return _silence(found, "coffees", "Too little to say which coffee is better.")
+            return _silence(found, "coffees", "Too little to say which coffee stands highest.")
         return coffees_section(scores, ends=ends.get(found.name), level=found.level, found=found.comparison)
 
-    return _asked("Which coffee is better, and by how much?", analyses, section)
+    return _asked("Which coffee stands highest, and by how much?", analyses, section)
 
 
 def ordinal_question(analyses: Analyses) -> Blocks:

@@ -26,7 +26,7 @@ def sentence(blocks):
 def test_the_best_coffee_and_the_one_that_is_not_told_from_it_are_named():
     said = sentence(section([9, 9.1, 3, 1]))
 
-    assert "is probably the best of the four (0." in said
+    assert "probably stands highest of the four (0." in said
     assert "421" in said
     assert "708" in said
     assert said.endswith("cannot be told apart for sure.")
@@ -34,7 +34,7 @@ def test_the_best_coffee_and_the_one_that_is_not_told_from_it_are_named():
 
 def test_coffees_far_apart_are_all_told_apart():
     assert sentence(section([9, 6, 3, 0])).endswith(
-        "Coffee 421 is probably the best of the four (over 0.99); all can be told apart."
+        "Coffee 421 probably stands highest of the four (over 0.99); all can be told apart."
     )
 
 
@@ -45,13 +45,15 @@ def test_nothing_stands_out_where_nothing_does():
 
 
 def test_two_coffees_are_compared_as_two():
-    assert sentence(section([9, 1])).endswith("the best of the two (over 0.99); the two can be told apart.")
+    assert sentence(section([9, 1])).endswith(
+        "stands highest of the two (over 0.99); the two can be told apart."
+    )
 
 
 def test_one_coffee_is_silence_with_its_reason():
     blocks = section([5])
 
-    assert sentence(blocks).startswith("Too little to say which coffee is better.")
+    assert sentence(blocks).startswith("Too little to say which coffee stands highest.")
     assert len(blocks) == 2
 
 

@@ -50,7 +50,6 @@ def test_words_that_come_when_the_cup_is_cool_are_told():
 def test_each_component_of_the_colours_has_its_answer():
     blocks = colours_cooling_question(answers(known=True), level=0.95)
 
-    assert [block.lead for block in blocks if isinstance(block, Paragraph)][:2] == [
-        "lightness",
-        "green to red",
-    ]
+    leads = " and ".join(block.lead for block in blocks if isinstance(block, Paragraph))
+    assert "lightness" in leads
+    assert "green to red" in leads

@@ -42,11 +42,12 @@ def test_what_is_said_of_all_alike_is_said_once_at_the_end():
     assert blocks.count(Caveat("Acidity: Two tasters left.")) == 1
 
 
-def test_equal_answers_are_said_for_each_attribute():
-    blocks = question(TITLE, [("Body", section("A.")), ("Acidity", section("A."))])
+def test_equal_answers_are_said_once_led_by_all_their_attributes():
+    parts = [("Body", section("A.")), ("Acidity", section("B.")), ("Sweetness", section("A."))]
 
-    assert Paragraph("A.", "Body") in blocks
-    assert Paragraph("A.", "Acidity") in blocks
+    blocks = question(TITLE, parts)
+
+    assert blocks[1:3] == (Paragraph("A.", "Body and Sweetness"), Paragraph("B.", "Acidity"))
     assert Paragraph("A.") not in blocks
 
 

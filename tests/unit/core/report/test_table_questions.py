@@ -8,7 +8,7 @@ from cupwright.core.report.table_questions import bowls_of, own_question, table_
 
 EAST = Coffee("c-east", "East Slope")
 ORDER = (
-    "Which coffee is better, and by how much?",
+    "Which coffee stands highest, and by how much?",
     "Did order, warmth or the table move the scores?",
     "Can we rely on this panel?",
     "How is each taster doing?",
@@ -46,7 +46,7 @@ def test_questions_come_in_their_order_each_with_its_answer_first():
     asked = titles(blocks)
     assert asked == [title for title in ORDER if title in asked]
     assert isinstance(blocks[1], Paragraph)
-    assert "North Slope is probably the best" in blocks[1].text
+    assert "North Slope probably stands highest" in blocks[1].text
     assert len({block.name for block in blocks if isinstance(block, Figure)}) == sum(
         isinstance(block, Figure) for block in blocks
     )

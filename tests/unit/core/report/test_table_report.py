@@ -84,7 +84,7 @@ def test_the_answers_come_first_and_the_cautions_last():
     assert headings(small_report()) == [
         "In short",
         "On the table",
-        "Which coffee is better, and by how much?",
+        "Which coffee stands highest, and by how much?",
         "Did order, warmth or the table move the scores?",
         "Can we rely on this panel?",
         "Do the coffees differ in rank?",
