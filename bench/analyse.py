@@ -9,7 +9,7 @@ import argparse
 import importlib
 import json
 
-PARTS = ("agreement", "components", "ordinal", "ranks", "overview", "report")
+PARTS = ("agreement", "components", "ordinal", "ranks", "overview", "across", "report")
 
 
 def main() -> None:
