@@ -62,6 +62,16 @@ class _Sums:
     squares: Floats
     between: Floats | None = None
 
+    @property
+    def places(self) -> Places:
+        """Where each unit stands when they are ordered by what they add, so that the order of a file and
+        the names do not matter to what is drawn."""
+        added = np.column_stack((self.first, self.squares, self.within, self.sizes))
+        # A hair apart is rounding.
+        digits = np.rint(added / (1e-9 * np.maximum(np.abs(added).max(axis=0), np.finfo(float).tiny * 1e12)))
+        placed: Places = np.argsort(np.lexsort(digits.T), kind="stable")
+        return placed
+
     def alpha(self, weights: Floats) -> Floats:
         """Alpha of each line of weights, shape (n_lines, n_units); NaN where nothing differs."""
         count, observed = weights @ self.sizes, weights @ self.within
@@ -135,7 +145,7 @@ def krippendorff_alpha(
     estimate = float(sums.alpha(np.ones((1, n)))[0])
     ends, why_not = None, _too_few(n) if draws else "No interval was asked for."
     if draws and not why_not:
-        drawn = sums.alpha(resample_weights(n, draws, generator(rng)))
+        drawn = sums.alpha(resample_weights(n, draws, generator(rng))[:, sums.places])
         ends = resampled_interval(estimate, drawn, float(sums.sizes.mean()), n - 1, level)
         why_not = "" if ends else _AT_AN_END
     low, high = ends or (None, None)

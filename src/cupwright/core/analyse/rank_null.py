@@ -99,10 +99,11 @@ def null_sums(
     """
     doubled = np.rint(2 * ranks)
     if not np.isnan(doubled).any():
-        # Every order is as likely as any other, so sorted rows give the same cases, and are found again.
+        # Every order is as likely as any other, so sorted rows give the same cases, and are found again;
+        # drawn, they give the same numbers whatever the order of coffees and tasters.
         doubled = np.sort(doubled, axis=1)[np.lexsort(np.sort(doubled, axis=1).T)]
     exact = exact_sums(tuple(tuple(None if np.isnan(v) else int(v) for v in row) for row in doubled))
-    return exact or drawn_sums(ranks, resamples=resamples, rng=rng)
+    return exact or drawn_sums(doubled / 2, resamples=resamples, rng=rng)
 
 
 # The attributes of one table ask for the same few again and again.

@@ -18,7 +18,7 @@ from cupwright.core.analyse.rank_null import (
     method_of,
     within_taster_ranks,
 )
-from cupwright.core.analyse.scores import Scores, scores_of
+from cupwright.core.analyse.scores import Ints, Scores, scores_of
 from cupwright.core.analyse.tabular import Record, Tabular
 from cupwright.errors import NoSpread, TooFewObservations, TooLarge
 
@@ -99,7 +99,9 @@ def skillings_mack(
     statistic = float(((sums @ whitened) ** 2).sum())
     null = all_sums(weighted) if resamples else None
     if null is None and 0 < weighted.size * resamples <= MOST_SHUFFLED:
-        null = drawn_sums(weighted, resamples=resamples, rng=rng)
+        coffees, tasters = _apart_from_names(weighted, sums)
+        null = drawn_sums(weighted[tasters][:, coffees], resamples=resamples, rng=rng)
+        whitened = whitened[coffees]
     p_chi2 = float(chdtrc(df, statistic))
     return SkillingsMack(
         coffees=scores.coffees,
@@ -137,3 +139,10 @@ def _covariance(weighted: Floats, had: NDArray[np.bool_]) -> Floats:
     alone: Floats = np.diag(spread @ there)
     together: Floats = there.T @ (there * (spread / k)[:, None])
     return alone - together
+
+
+def _apart_from_names(weighted: Floats, sums: Floats) -> tuple[Ints, Ints]:
+    """An order of coffees and one of tasters by their ranks: the order of a file does not matter to draws."""
+    coffees = np.lexsort((np.isnan(weighted).sum(axis=0), np.round(sums, 9)))
+    rows = np.where(np.isnan(weighted), -np.inf, np.round(weighted, 9))[:, coffees]
+    return coffees, np.lexsort(rows.T)

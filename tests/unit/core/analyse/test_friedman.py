@@ -141,3 +141,14 @@ def test_without_shuffles_the_large_sample_value_stands():
 def test_a_level_of_more_than_all_is_refused():
     with pytest.raises(Refused, match="not between 0 and 1"):
         friedman(np.random.default_rng(10).normal(size=(3, 4)), level=95)
+
+
+def test_the_order_of_coffees_and_tasters_changes_no_drawn_p():
+    rng = np.random.default_rng(4)
+    table = np.round(rng.normal(7, 1, (9, 1)) * 0.4 + rng.normal(0, 1, (9, 8)), 1)
+
+    found = friedman(table, resamples=500)
+    shuffled = friedman(table[rng.permutation(9)][:, rng.permutation(8)], resamples=500)
+
+    assert 1 / 501 < found.p < 1
+    assert shuffled.p == found.p

@@ -109,3 +109,15 @@ def test_what_cannot_be_compared_is_refused():
         krippendorff_alpha(np.array([[1.0, 2], [3, 4]]), "cosine")
     with pytest.raises(Refused, match="cannot be averaged"):
         krippendorff_alpha(np.array([[[1.0, 2], [1, 1]], [[2, 2], [1, 2]]]), "nominal")
+
+
+def test_the_order_of_coffees_and_tasters_changes_no_end_of_the_interval():
+    rng = np.random.default_rng(3)
+    table = np.round(2 * (rng.normal(7, 1, (9, 1)) + rng.normal(0, 0.7, (9, 5)))) / 2
+    table[rng.random(table.shape) < 0.2] = HOLE
+
+    found = krippendorff_alpha(table)
+    shuffled = krippendorff_alpha(table[rng.permutation(9)][:, rng.permutation(5)])
+
+    assert found.low is not None
+    assert (shuffled.low, shuffled.high) == pytest.approx((found.low, found.high), abs=1e-12)

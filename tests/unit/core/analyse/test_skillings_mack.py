@@ -71,3 +71,16 @@ def test_many_tasters_get_the_large_sample_value_and_too_many_coffees_a_sentence
     assert (found.method, found.p) == ("chi-squared", found.p_chi2)
     with pytest.raises(TooLarge, match="1,000 coffees"):
         skillings_mack(np.arange(4000.0).reshape(2000, 2))
+
+
+def test_the_order_of_coffees_and_tasters_changes_no_drawn_p():
+    rng = np.random.default_rng(5)
+    table = rng.normal(0, 0.5, (7, 1)) + rng.normal(0, 1, (7, 9))
+    table[rng.random(table.shape) < 0.2] = np.nan
+
+    found = skillings_mack(table, resamples=500)
+    shuffled = skillings_mack(table[rng.permutation(7)][:, rng.permutation(9)], resamples=500)
+
+    assert found.method != "exact"
+    assert 1 / 501 < found.p < 1
+    assert shuffled.p == found.p
