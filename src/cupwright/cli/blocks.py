@@ -16,18 +16,32 @@ MOST_ROWS = 60
 
 
 def say_blocks(blocks: "Sequence[Block]") -> None:
-    """Headings apart, everything else line by line."""
-    from cupwright.core.report.document import Caveat, Heading, Paragraph, TableBlock
+    """Headings apart, everything else line by line; a sub-heading over pictures alone is left out."""
+    from cupwright.core.report.document import Caveat, Figure, Heading
 
+    waiting: list[Heading] = []
     for block in blocks:
         if isinstance(block, Heading):
-            say(f"\n{block.text}")
-        elif isinstance(block, Paragraph):
-            say(f"{block.lead}: {block.text}" if block.lead else block.text)
-        elif isinstance(block, Caveat):
-            say(block.text)
-        elif isinstance(block, TableBlock):
-            _say_table(block)
+            waiting = [*(one for one in waiting if one.level < block.level), block]
+        elif not isinstance(block, Figure):
+            # A caveat is said of the whole section.
+            for heading in waiting:
+                if heading.level > 1 and isinstance(block, Caveat):
+                    continue
+                say(f"\n{heading.text}")
+            waiting = []
+            _say_block(block)
+
+
+def _say_block(block: "Block") -> None:
+    from cupwright.core.report.document import Caveat, Paragraph, TableBlock
+
+    if isinstance(block, Paragraph):
+        say(f"{block.lead}: {block.text}" if block.lead else block.text)
+    elif isinstance(block, Caveat):
+        say(block.text)
+    elif isinstance(block, TableBlock):
+        _say_table(block)
 
 
 def _say_table(block: "TableBlock") -> None:
@@ -43,4 +57,4 @@ def _say_table(block: "TableBlock") -> None:
     rows = [[cell(value, wanted) for value, wanted in zip(row, digits, strict=True)] for row in shown]
     say_rows([column.title for column in block.columns], rows)
     if len(block.rows) > MOST_ROWS:
-        say(f"The first {MOST_ROWS} of {len(block.rows):,} lines; the data holds all.")
+        say(f"The first {MOST_ROWS} of {len(block.rows):,} lines; --json holds all.")
