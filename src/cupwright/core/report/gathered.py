@@ -8,11 +8,13 @@ from cupwright.core.report.wording import listed
 Blocks = Sequence[Block]
 
 
-def gathered(sections: Iterable[Blocks]) -> tuple[Block, ...]:
+def gathered(sections: Iterable[Blocks], *, reasons: bool = False) -> tuple[Block, ...]:
     """The sections that show a picture or a table, in their order; the questions of the others in one line.
 
     A small table is silent on most questions, and nine headings over nine refusals would bury the answers.
+    Where there is no answer at all, `reasons` has every question say what it would take.
     """
+    sections = tuple(sections)
     told: list[Block] = []
     silent: list[str] = []
     for blocks in sections:
@@ -20,7 +22,9 @@ def gathered(sections: Iterable[Blocks]) -> tuple[Block, ...]:
             told += blocks
         else:
             silent += [block.text for block in blocks if isinstance(block, Heading) and block.level == 1]
+    if not told and reasons:
+        return tuple(block for blocks in sections for block in blocks)
     if silent:
         asked = [f"“{title}”" for title in dict.fromkeys(silent)]
-        told += [Heading("What there is too little for"), Paragraph(f"Too little data for: {listed(asked)}.")]
+        told += [Heading("What there is too little for"), Paragraph(f"{listed(asked)}.")]
     return tuple(told)

@@ -13,6 +13,7 @@ from cupwright.core.report.document import (
     Paragraph,
     TableBlock,
 )
+from cupwright.core.report.wording import listed
 
 Blocks = Sequence[Block]
 Parts = Sequence[tuple[str, Blocks]]
@@ -98,8 +99,10 @@ def _one_table(tables: Sequence[tuple[str, TableBlock]]) -> Block:
 
 
 def _captions(drawn: Sequence[tuple[str, Drawn]]) -> str:
-    """The one caption, or each with its attribute."""
-    captions = {block.caption for _, block in drawn}
-    if len(captions) == 1:
+    """The one caption, or each once, led by the attributes that share it."""
+    whose: dict[str, list[str]] = {}
+    for name, block in drawn:
+        whose.setdefault(block.caption, []).append(name)
+    if len(whose) == 1:
         return drawn[0][1].caption
-    return " ".join(f"{name}: {block.caption}" for name, block in drawn if block.caption)
+    return " ".join(f"{listed(names)}: {caption}" for caption, names in whose.items() if caption)

@@ -48,7 +48,8 @@ def score_questions(found: FileAnalysis) -> tuple[Block, ...]:
             ranks_question(analyses),
             cooling_question(analyses),
             across_question(analyses),
-        )
+        ),
+        reasons=True,
     )
 
 

@@ -20,8 +20,15 @@ def test_silent_questions_share_one_sentence_at_the_end():
     assert blocks[:3] == SHOWN
     assert blocks[3:] == (
         Heading("What there is too little for"),
-        Paragraph("Too little data for: “Which taster?” and “Which word?”."),
+        Paragraph("“Which taster?” and “Which word?”."),
     )
+
+
+def test_where_nothing_can_be_shown_every_question_says_why_if_asked_to():
+    sections = [silent("Which taster?"), silent("Which word?")]
+
+    assert gathered(sections, reasons=True) == (*sections[0], *sections[1])
+    assert len(gathered(sections)) == 2
 
 
 def test_nothing_gathered_is_nothing_said():
