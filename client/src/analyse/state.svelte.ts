@@ -1,7 +1,7 @@
 /* The analysis of an opened table, cut as the screen shows it. */
 import type { IntervalRow } from "../kit/figures/axis";
 import type { Api } from "../wire/api";
-import type { AnalysedCoffee, AnalysedScale, Analysis, WordContrast, WordCount } from "../wire/analysis";
+import type { AnalysedCoffee, Analysis, WordContrast, WordCount } from "../wire/analysis";
 import { onceOpen, TableWith } from "../wire/table_with.svelte";
 
 type Analysing = Pick<Api, "table" | "analysis">;
@@ -51,11 +51,6 @@ export function shownContrasts(coffee: AnalysedCoffee): ShownContrasts {
   return { ...shown, left: coffee.contrasts.length - shown.more.length - shown.less.length };
 }
 
-/** Pairs whose difference chance would not make, the larger coffee named first. */
-export function clearDifferences(scale: AnalysedScale): AnalysedScale["differences"] {
-  return scale.differences.filter(({ mean }) => mean.low !== null && mean.high !== null && (mean.low > 0 || mean.high < 0));
-}
-
 export class AnalyseState extends TableWith<Analysis> {
   constructor(api: Analysing, id: string) {
     super(api, id, (table) => onceOpen(table, () => api.analysis(id)));
@@ -63,21 +58,5 @@ export class AnalyseState extends TableWith<Analysis> {
 
   get analysis(): Analysis | null {
     return this.shown;
-  }
-
-  /** Scales that somebody answered, liking first. */
-  get scales(): AnalysedScale[] {
-    const answered = (this.analysis?.scales ?? []).filter((scale) => scale.means.some((mean) => mean.n > 0));
-    return [...answered.filter((scale) => scale.liking), ...answered.filter((scale) => !scale.liking)];
-  }
-
-  meanRows(scale: AnalysedScale, note: (n: number) => string): IntervalRow[] {
-    return scale.means.map(({ n, mean }, index) => ({
-      label: this.analysis?.coffees[index]?.name ?? "",
-      estimate: mean?.estimate ?? null,
-      low: mean?.low ?? null,
-      high: mean?.high ?? null,
-      note: note(n),
-    }));
   }
 }

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import type { AnalysedCoffee, AnalysedScale, Analysis, WordCount } from "../wire/analysis";
+import type { AnalysedCoffee, Analysis, WordCount } from "../wire/analysis";
 import type { TableView } from "../wire/types";
-import { AnalyseState, clearDifferences, shareRows, shownContrasts, shownWords } from "./state.svelte";
+import { AnalyseState, shareRows, shownContrasts, shownWords } from "./state.svelte";
 
 const word = (label: string, count: number, of: number): WordCount => ({
   concept: label,
@@ -21,9 +21,6 @@ const coffee = (wrote: number, words: WordCount[]): AnalysedCoffee => ({
   families: [],
   contrasts: [],
 });
-
-const scale = (label: string, n: number, liking = false): AnalysedScale =>
-  ({ label, liking, means: [{ n, mean: n === 0 ? null : { estimate: 5, low: null, high: null, level: 0.95 } }], differences: [] }) as unknown as AnalysedScale;
 
 describe("the analysis as shown", () => {
   it("shows for a small panel what two share, and names what one had", () => {
@@ -50,17 +47,6 @@ describe("the analysis as shown", () => {
     expect(shown.left).toBe(1);
   });
 
-  it("puts liking first and leaves out what nobody scored", async () => {
-    const analysis = { coffees: [coffee(1, [])], scales: [scale("Weight", 2), scale("Length", 0), scale("Liking", 2, true)] };
-    const state = new AnalyseState(
-      { table: async () => ({ step: "reveal" }) as TableView, analysis: async () => analysis as unknown as Analysis },
-      "t1",
-    );
-    await state.load();
-    expect(state.scales.map((one) => one.label)).toEqual(["Liking", "Weight"]);
-    expect(state.meanRows(scale("Weight", 2), String)[0]).toMatchObject({ label: "Quiet Ridge", estimate: 5, note: "2" });
-  });
-
   it("does not ask for an analysis before the key is open", async () => {
     let asked = 0;
     const state = new AnalyseState(
@@ -70,11 +56,5 @@ describe("the analysis as shown", () => {
     await state.load();
     expect(asked).toBe(0);
     expect(state.analysis).toBeNull();
-  });
-
-  it("calls a difference clear only when its interval leaves out 0", () => {
-    const mean = (low: number | null, high: number | null) => ({ estimate: 1, low, high, level: 0.95 });
-    const differences = [mean(0.2, 2), mean(-1, 3), mean(null, null)].map((one, second) => ({ first: 0, second, n: 3, mean: one }));
-    expect(clearDifferences({ ...scale("x", 1), differences }).map((pair) => pair.second)).toEqual([0]);
   });
 });

@@ -1,7 +1,7 @@
 /* The words of the analysis. */
-import type { Agreement, Analysis, Coverage, PairDifference, WordContrast } from "../wire/analysis";
+import type { Analysis, Coverage, WordContrast } from "../wire/analysis";
 import type { TableTotal } from "../wire/types";
-import { count, decimals, grouped, signed } from "./count";
+import { count, grouped, signed } from "./count";
 
 const percent = (share: number): string => `${Math.round(100 * share)}\u00a0%`;
 
@@ -19,6 +19,10 @@ export const analyseWords = {
     `${count(answers, "answer")} of ${count(tasters, "taster")} came in after the key had been opened and ${answers === 1 ? "is" : "are"} ` +
     "left out of every count here: nothing can prove when it was given, since the clock of a device can be set.",
 
+  season: "All opened tables together",
+  seasonLead: "Coffees on one scale, as far as shared coffees link the tables.",
+  seasonQuestions: "What the tables answer together",
+  toSeason: "All opened tables together",
   questions: "What the table answers",
   questionsHint: "Each answer first; the picture, the numbers and how they came about are folded under it.",
   folded: "Picture, numbers and method",
@@ -51,28 +55,6 @@ export const analyseWords = {
   pointsOf: (taster: string, place: string): string => `${taster}, ${place}`,
   noPoints: "Nobody gave any points.",
   total: ({ total, low, high }: TableTotal): string => (total === null ? `${low.toFixed(2)} to ${high.toFixed(2)}` : total.toFixed(2)),
-
-  scales: "Scales",
-  scalesHint: "Where the mean of many such tasters would lie, from those who sat here.",
-  noScales: "Nobody scored a scale.",
-  n: (n: number): string => count(n, "taster"),
-  meansCaption: (level: number): string => `Mean of the tasters; the line is the ${percent(level)} interval. One taster has none.`,
-  difference: ({ mean }: PairDifference, higher: string, lower: string): string => {
-    const ends = [mean.low, mean.high].map((end) => Math.abs(end ?? mean.estimate)).sort((a, b) => a - b);
-    const interval = ends.map((end) => end.toFixed(1)).join(" to ");
-    const by = `${Math.abs(mean.estimate).toFixed(1)} (${percent(mean.level)} interval ${interval})`;
-    return `${higher} is above ${lower} by ${by}, more than chance would make.`;
-  },
-  noDifference: "No two coffees differ by more than chance could make.",
-  agreement: (agreement: Agreement): string => {
-    const { icc, tasters, dropped } = agreement;
-    const interval = icc.low === null || icc.high === null ? "" : ` (${decimals(icc.low, 2)} to ${decimals(icc.high, 2)})`;
-    const left = dropped > 0 ? `; ${count(dropped, "taster")} left out for gaps` : "";
-    return `Agreement ${decimals(icc.estimate, 2)}${interval}, ${count(tasters, "taster")}${left}.`;
-  },
-  agreementMeans:
-    "Agreement: what part of the differences belongs to the coffees once each taster's habitual level is set aside. 1: all put " +
-    "them in the same place; 0: one taster's scores tell nothing about another's; below 0: they contradict each other.",
 
   reading: "What could be read",
   readingHint: "Notes are kept word for word; which words the program finds in them is its reading, and may be wrong.",
