@@ -29,6 +29,8 @@ from cupwright.errors import NotFound, Refused, TooFewObservations, TooLarge
 Found = TypeVar("Found")
 
 MOST_TASTERS = 1000
+# With holes each taster's rest is a fit of all others: the work grows with the fourth power of tasters.
+MOST_TASTERS_WITH_HOLES = 200
 # These fit every row; the rest works on cells.
 _MOST_FOR_TERMS = 20_000
 _MOST_NAMES_FOR_TERMS = 300
@@ -250,6 +252,7 @@ def _too_many(count: int, most: int) -> TooLarge:
 
 
 def _tasters(scores: Scores, level: float, most: int) -> tuple[TasterPerformance, ...]:
+    most = most if scores.counts.all() else min(most, MOST_TASTERS_WITH_HOLES)
     if len(scores.tasters) > most:
         raise Refused(
             f"Up to {most:,} tasters are looked at one by one; here are {len(scores.tasters):,}.",

@@ -108,3 +108,14 @@ def test_any_table_gets_numbers_or_sentences_and_never_a_fault(rows, ordered, ti
     for one in data["coffees"] or []:
         assert one["low"] <= one["estimate"] <= one["high"]
     assert score_report(found).title == "s.csv"
+
+
+def test_a_crowd_with_holes_is_not_looked_at_one_by_one_sooner():
+    table = np.random.default_rng(1).normal(80, 3, (3, 201))
+    whole = analyse_scores("sweetness", scores_of(table), draws=100)
+    table[0, 0] = np.nan
+    holed = analyse_scores("sweetness", scores_of(table), draws=100)
+
+    assert whole.tasters is not None
+    assert holed.tasters is None
+    assert "200 tasters" in holed.silent["tasters"]
