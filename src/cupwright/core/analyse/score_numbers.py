@@ -10,7 +10,9 @@ from cupwright.errors import BadFile
 
 MISSING = frozenset({"", "na", "n/a", "nan", "null", "-", "\N{EN DASH}", "."})
 _NUMBER = re.compile(r"[+-]?(\d+([.,]\d*)?|[.,]\d+)(e[+-]?\d+)?", re.ASCII | re.IGNORECASE)
-_LARGEST = 1e100  # squares of larger ones leave the range of a float
+# Squares of larger and of smaller ones leave the range of a float.
+_LARGEST = 1e100
+_SMALLEST = 1e-100
 
 
 def numbers_of(columns: TextColumns, column: TextColumn) -> Floats:
@@ -28,7 +30,8 @@ def numbers_of(columns: TextColumns, column: TextColumn) -> Floats:
         if text.casefold() in MISSING:
             continue
         plain = text.replace("\N{MINUS SIGN}", "-")
-        if not _NUMBER.fullmatch(plain) or abs(number := float(plain.replace(",", "."))) > _LARGEST:
+        number = float(plain.replace(",", ".")) if _NUMBER.fullmatch(plain) else np.nan
+        if not (number == 0 or _SMALLEST <= abs(number) <= _LARGEST):
             raise BadFile(
                 f"'{text[:40]}' is not a number.",
                 todo="Correct it, or leave the cell blank if there is no score.",

@@ -79,7 +79,7 @@ def test_two_ways_to_write_decimals_are_refused_since_one_of_them_could_mean_tho
     assert (said.where.line, said.where.column) == (3, "value")
 
 
-@pytest.mark.parametrize("text", ["six", "5 of 9", "1,234.5", "inf", "1e400", "0x5", "5%", "٣"])
+@pytest.mark.parametrize("text", ["six", "5 of 9", "1,234.5", "inf", "1e400", "1e-300", "0x5", "5%", "٣"])
 def test_text_in_a_column_of_numbers_is_refused_with_line_and_column(text):
     said = refused(f"taster;coffee;attribute;value\nAda;C1;body;5\nAda;C2;body;{text}\n")
 
