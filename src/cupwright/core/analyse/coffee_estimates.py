@@ -103,8 +103,6 @@ def compare_coffees(
     position, temperature, carry_over, table : bool
         Fixed terms to be set aside, as in `crossed_components`.
     draws : int
-        How many draws of the true values stand behind intervals and probabilities.
-    draws : int
         How many draws intervals and probabilities stand on.
     rng : numpy Generator or None
         None: a fixed seed.
