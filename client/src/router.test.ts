@@ -16,6 +16,10 @@ describe("the router", () => {
     expect(routeOf("#/join/K7MPQ2")).toEqual({ name: "joinCode", id: "K7MPQ2" });
   });
 
+  it("opens the season without a table", () => {
+    expect(routeOf("#/season")).toEqual({ name: "season", id: "" });
+  });
+
   it("tells the seat from the seat's reveal", () => {
     expect(routeOf("#/seat")).toEqual({ name: "seat", id: "" });
     expect(routeOf("#/seat/reveal")).toEqual({ name: "seatReveal", id: "" });

@@ -12,6 +12,7 @@ const PATTERNS = {
   taste: "taste/:id",
   paper: "paper/:id",
   reveal: "reveal/:id",
+  season: "season",
   analyse: "analyse/:id",
   report: "report/:id",
   enter: "enter",

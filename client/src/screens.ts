@@ -1,6 +1,7 @@
 /* Which screen stands at which address. All in one bundle: a screen must open with the server away. */
 import type { Component } from "svelte";
 import AnalyseScreen from "./analyse/Screen.svelte";
+import SeasonScreen from "./analyse/SeasonScreen.svelte";
 import CoffeesScreen from "./coffees/Screen.svelte";
 import EnterScreen from "./enter/Screen.svelte";
 import JoinScreen from "./join/Screen.svelte";
@@ -32,6 +33,7 @@ export const deskScreens: Partial<Record<RouteName, Screen>> = {
   taste: ProgressScreen,
   paper: PaperScreen,
   reveal: DeskRevealScreen,
+  season: SeasonScreen,
   analyse: AnalyseScreen,
   report: ReportScreen,
   enter: EnterScreen,

@@ -143,6 +143,7 @@ export class Api {
   comparison = (id: string) => this.#ask<Comparison>("GET", `/tables/${id}/reveal`);
   points = (id: string) => this.#ask<TableTotal[]>("GET", `/tables/${id}/points`);
   analysis = (id: string) => this.#ask<Analysis>("GET", `/tables/${id}/analysis`);
+  season = () => this.#ask<Report>("GET", "/season");
   questions = (id: string) => this.#ask<Report>("GET", `/tables/${id}/questions`);
   report = (id: string) => this.#ask<Report>("GET", `/tables/${id}/report.json`);
   events = (id: string) => this.#ask<TableEvent[]>("GET", `/tables/${id}/events`);
