@@ -8,9 +8,6 @@ from datetime import datetime, timedelta
 from pathlib import Path
 from typing import Any
 
-from tests.fakes.memory import MemoryStore
-from tests.fakes.values import NOON
-
 from cupwright.core.analyse.text_columns import TextColumns, columns_of
 from cupwright.core.ids import time_ordered_id
 from cupwright.core.plan.table import Table
@@ -20,6 +17,8 @@ from cupwright.core.report.document import Document, Figure
 from cupwright.core.rows import Row, Rows
 from cupwright.errors import Clash
 from cupwright.steps.ports import Store, Tools
+from tests.fakes.memory import MemoryStore
+from tests.fakes.values import NOON
 
 
 @dataclass
