@@ -34,6 +34,8 @@ MOST_TASTERS_WITH_HOLES = 200
 # These fit every row; the rest works on cells.
 _MOST_FOR_TERMS = 20_000
 _MOST_NAMES_FOR_TERMS = 300
+_NO_REPEATS = "Nobody scored a coffee twice: the residual holds the rest and the tastes together."
+_NO_REST = "The parts explain the scores to the last digit, so the likelihood has no end."
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +84,10 @@ class ScoreAnalysis:
         said = {name: one.why_not for name, one in unsure.items() if one and one.why_not}
         if self.comparison and not self.comparison.pairs:
             said["pairs"] = f"Pairs are listed of up to {MOST_IN_PAIRS} coffees."
+        if self.components and self.components.coffee_taster is None:
+            said["coffee_taster"] = _NO_REPEATS
+        if self.components and self.components.log_likelihood is None:
+            said["log_likelihood"] = _NO_REST
         return {**self.silent, **said}
 
 

@@ -119,3 +119,14 @@ def test_a_crowd_with_holes_is_not_looked_at_one_by_one_sooner():
     assert whole.tasters is not None
     assert holed.tasters is None
     assert "200 tasters" in holed.silent["tasters"]
+
+
+def test_a_variance_or_likelihood_that_is_null_has_its_sentence():
+    alone = analyse_scores("body", scores_of(np.array([[8.0, 7.0], [6.0, 6.5], [7.0, 5.0]]))).as_data()
+    exact = analyse_scores("body", scores_of(np.array([[1.0, 2.0], [2.0, 3.0], [4.0, 5.0]]))).as_data()
+
+    assert alone["components"]["coffee_taster"] is None
+    assert "twice" in alone["silent"]["coffee_taster"]
+    assert exact["components"]["residual"] == 0
+    assert exact["log_likelihood"] is None
+    assert "likelihood" in exact["silent"]["log_likelihood"]
