@@ -36,7 +36,7 @@ class RunningSums(Tabular):
         """Standard deviations (n - 1 below), NaN where there are fewer than two scores."""
         freedom = self.count - 1.0
         out = np.full(len(self.count), np.nan)
-        return np.sqrt(np.divide(self.squares, freedom, out=out, where=freedom > 0))
+        return np.asarray(np.sqrt(np.divide(self.squares, freedom, out=out, where=freedom > 0)))
 
 
 def no_scores(groups: int) -> RunningSums:
@@ -81,4 +81,5 @@ def _summed(group: Ints, value: Floats, groups: int) -> RunningSums:
     total = np.bincount(group, weights=value, minlength=groups)
     mean = np.divide(total, count, out=np.zeros(groups), where=count > 0)
     apart = value - mean[group]
-    return RunningSums(count, mean, np.bincount(group, weights=apart * apart, minlength=groups))
+    squares = np.zeros(groups) + np.bincount(group, weights=apart * apart, minlength=groups)
+    return RunningSums(count, mean, squares)

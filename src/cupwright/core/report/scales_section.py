@@ -3,7 +3,7 @@
 from math import isclose
 
 from cupwright.core.analyse.answers import Scale
-from cupwright.core.analyse.scales import Mean, PairDifference
+from cupwright.core.analyse.scales import Mean
 from cupwright.core.analyse.summary import Analysis, ScaleSummary
 from cupwright.core.report.document import (
     Block,
@@ -19,11 +19,10 @@ from cupwright.core.report.wording import between, counted, level_name, listed
 from cupwright.core.taste.sheet import Field
 
 _LONG = 20
-# All pairs of 12 coffees; with more of them a table of all pairs is read by nobody.
-_MOST_PAIRS = 66
 _SAME_TASTERS = (
-    "The same tasters tried all coffees. Each interval says where the mean of many such tasters would lie "
-    "for one coffee; two that overlap may still differ, since the same tasters stand behind both."
+    "Plain means of what was given. Each interval says where the mean of many such tasters would lie for one "
+    "coffee; two that overlap may still differ, since the same tasters stand behind both. Which coffee "
+    "stands higher, allowing for all comparisons, is answered under the questions above."
 )
 
 
@@ -101,30 +100,23 @@ def _one_scale(analysis: Analysis, scale: ScaleSummary) -> list[Block]:
     field = scale.scale.field
     blocks: list[Block] = [
         Heading(field.label, 2),
-        Paragraph(_reading(analysis, scale)),
+        Paragraph(_ends_of(analysis, scale)),
         _figure(analysis, scale),
         _table(analysis, scale),
     ]
     return blocks
 
 
-def _reading(analysis: Analysis, scale: ScaleSummary) -> str:
-    if scale is analysis.liking:
-        return liked_most(analysis)
-    names = [coffee.name for coffee in analysis.answers.coffees]
-    clear = [pair for pair in scale.differences if pair.mean.differs_from_zero]
-    if not scale.differences:
-        return "Too few tasters scored two coffees to say whether the coffees differ."
-    if not clear:
-        return "No two coffees differ by more than chance could make."
-    said = [_above(pair, names) for pair in sorted(clear, key=lambda pair: -abs(pair.mean.estimate))[:6]]
-    more = f", and {len(clear) - 6} more pairs" if len(clear) > 6 else ""
-    return f"Clearly higher: {'; '.join(said)}{more}."
-
-
-def _above(pair: PairDifference, names: list[str]) -> str:
-    high, low = (pair.first, pair.second) if pair.mean.estimate > 0 else (pair.second, pair.first)
-    return f"{names[high]} than {names[low]}"
+def _ends_of(analysis: Analysis, scale: ScaleSummary) -> str:
+    """The highest and the lowest plain mean; which coffees differ is another question."""
+    named = zip(analysis.answers.coffees, scale.means, strict=True)
+    given = sorted((mean.mean.estimate, coffee.name) for coffee, mean in named if mean.mean)
+    digits = _digits(scale.scale.field)
+    (lowest, low), (highest, high) = given[0], given[-1]
+    if lowest == highest:
+        return f"{highest:.{digits}f} on average {_reaching(scale.scale)}."
+    reach = _reaching(scale.scale)
+    return f"From {lowest:.{digits}f} on average for {low} to {highest:.{digits}f} for {high}, {reach}."
 
 
 def _digits(field: Field) -> int:

@@ -35,7 +35,6 @@ def test_exchanging_the_groups_turns_the_difference_round(one, other):
     assert -1 <= forth.low <= forth.estimate <= forth.high <= 1
 
 
-
 def test_a_share_of_nobody_is_refused():
     with pytest.raises(TooFewObservations, match="nobody"):
         wilson(0, 0)
