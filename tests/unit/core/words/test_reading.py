@@ -152,9 +152,13 @@ def test_the_time_of_a_long_text_grows_no_faster_than_the_text(lexicon, text):
 
 
 def seconds(text, lexicon):
-    start = time.process_time()
-    read_note(text, lexicon)
-    return time.process_time() - start
+    """The best of two: a process full of other tests' leavings collects its garbage at any moment."""
+    taken = []
+    for _ in range(2):
+        start = time.process_time()
+        read_note(text, lexicon)
+        taken.append(time.process_time() - start)
+    return min(taken)
 
 
 @pytest.mark.parametrize(
