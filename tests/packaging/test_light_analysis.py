@@ -7,6 +7,7 @@ import sys
 LOADED = """
 import json, sys
 import cupwright.core.analyse.score_analysis
+import cupwright.core.report.score_report
 print(json.dumps(sorted(sys.modules)))
 """
 

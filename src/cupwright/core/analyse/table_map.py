@@ -6,10 +6,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from cupwright.core.analyse.answers_map import MOST_COFFEES, AnswerKind, MapAnswers
 from cupwright.core.analyse.axes import NOTHING
 from cupwright.core.analyse.axis_chance import DEALS, affordable, axes_beyond_chance
 from cupwright.core.analyse.axis_words import CHANCE, AxisWords, axis_words
+from cupwright.core.analyse.map_answers import MOST_COFFEES, AnswerKind, MapAnswers
 from cupwright.core.analyse.multiple_factor import MultipleFactor, multiple_factor_analysis
 from cupwright.core.analyse.pca import point_rows
 from cupwright.core.analyse.regions import AXES, FEWEST_TASTERS, Regions, map_regions

@@ -6,8 +6,8 @@ from itertools import combinations
 import numpy as np
 from numpy.typing import NDArray
 
-from cupwright.core.analyse.answers_map import MapAnswers
 from cupwright.core.analyse.axis_words import AxisWords
+from cupwright.core.analyse.map_answers import MapAnswers
 from cupwright.core.analyse.map_labels import label_places
 from cupwright.core.analyse.regions import AXES, Regions
 from cupwright.core.analyse.rv import rv_coefficient

@@ -2,9 +2,9 @@
 
 from collections.abc import Callable, Mapping, Sequence
 
-from cupwright.core.analyse.answers_map import scores_map
 from cupwright.core.analyse.fixed_terms import CHOICES
 from cupwright.core.analyse.friedman import Friedman
+from cupwright.core.analyse.map_answers import scores_map
 from cupwright.core.analyse.score_analysis import ScoreAnalysis, has_tables
 from cupwright.core.analyse.scores import Scores
 from cupwright.core.report.across_section import across_section

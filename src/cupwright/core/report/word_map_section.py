@@ -3,10 +3,10 @@
 import numpy as np
 from numpy.typing import NDArray
 
-from cupwright.core.analyse.answers_map import MOST_COFFEES, WORDS, MapAnswers
 from cupwright.core.analyse.axis_chance import DEALS, affordable, axes_beyond_chance
 from cupwright.core.analyse.axis_words import CHANCE, AxisWords
 from cupwright.core.analyse.correspondence import Correspondence, correspondence
+from cupwright.core.analyse.map_answers import MOST_COFFEES, WORDS, MapAnswers
 from cupwright.core.analyse.regions import AXES, Regions, correspondence_regions
 from cupwright.core.analyse.resamples import DRAWS
 from cupwright.core.report.document import (

@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 from tests.unit.core.analyse.tables import NORTH, SOUTH, answers_of, note, small_table_answers, table_of
 
-from cupwright.core.analyse.answers_map import COLOURS, POINTS, WORDS, answers_map, scores_map
+from cupwright.core.analyse.answers_map import answers_map
+from cupwright.core.analyse.map_answers import COLOURS, POINTS, WORDS, scores_map
 from cupwright.core.analyse.scores import scores_of
 
 

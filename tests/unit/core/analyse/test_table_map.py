@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from cupwright.core.analyse.answers_map import POINTS, WORDS, AnswerKind, MapAnswers
+from cupwright.core.analyse.map_answers import POINTS, WORDS, AnswerKind, MapAnswers
 from cupwright.core.analyse.table_map import table_map
 from cupwright.errors import NoSpread, Refused, TooFewObservations
 

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from cupwright.core.analyse.answers_map import POINTS, WORDS, AnswerKind, MapAnswers
+from cupwright.core.analyse.map_answers import POINTS, WORDS, AnswerKind, MapAnswers
 from cupwright.core.report.document import Caveat, Figure, FigureKind, Heading, Paragraph, TableBlock
 from cupwright.core.report.map_section import map_section
 from cupwright.core.report.word_map_section import word_map_section
