@@ -1,4 +1,4 @@
-"""Map answers: what a map is made of, kind by kind (points, words, colours): a table of coffees each taster."""
+"""Map answers: what a map is made of, kind by kind: points, words, colours, of each taster and coffee."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
