@@ -65,7 +65,7 @@ def bradley_terry(
     checked_level(level)
     won, tied = _counts(wins, ties)
     names = coffee_names(coffees, len(won))
-    stages = _stages(won, tied)
+    stages = _stages(won, tied, names)
     if tie_model not in ("davidson", "rao_kupper"):
         raise Refused(f"There is no model {tie_model!r} of ties.", todo="Use 'davidson' or 'rao_kupper'.")
     if tie_model == "rao_kupper" and tied.any():
@@ -103,7 +103,7 @@ def _counts(wins: ArrayLike, ties: ArrayLike | None) -> tuple[Floats, Floats]:
     return won, tied
 
 
-def _stages(won: Floats, tied: Floats) -> Stages:
+def _stages(won: Floats, tied: Floats, names: Sequence[str]) -> Stages:
     left, picked, count = [], [], []
     one = np.eye(len(won), dtype=bool)
     for i, j in zip(*np.nonzero(won), strict=True):
@@ -119,6 +119,7 @@ def _stages(won: Floats, tied: Floats) -> Stages:
         np.array(left, dtype=bool).reshape(shape),
         np.array(picked, dtype=bool).reshape(shape),
         np.array(count),
+        names,
     )
 
 

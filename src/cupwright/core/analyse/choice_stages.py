@@ -8,6 +8,7 @@ With x_i = exp(λ_i) the worth of coffee i, the chance that the set S is picked 
 model of ties [Davidson1970], for both Bradley-Terry [BradleyTerry1952].
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -23,6 +24,8 @@ Bools = NDArray[np.bool_]
 MOST_TIED = 6
 # Log worths, or log ties, farther than that from 0 are on their way to infinity.
 _FARTHEST = 12.0
+# No climb goes on beyond that: exp() is far from its end there, and the climb has none.
+_BEYOND = 5 * _FARTHEST
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,8 +53,8 @@ class ChoiceFit:
     penalised: bool
 
 
-def stages_of(left: Bools, picked: Bools, count: Floats) -> Stages:
-    """Checked and collapsed. Raises as `bradley_terry` does."""
+def stages_of(left: Bools, picked: Bools, count: Floats, names: Sequence[str]) -> Stages:
+    """Checked and collapsed; `names` of the columns. Raises as `bradley_terry` does."""
     told = (left.sum(axis=1) > 1) & (count > 0)
     left, picked, count = left[told], picked[told], count[told]
     if not len(left):
@@ -61,8 +64,9 @@ def stages_of(left: Bools, picked: Bools, count: Floats) -> Stages:
     found = Stages(both[:, :half], both[:, half:], np.bincount(where.ravel(), count).astype(float))
     parts = _connected(found.left)
     if len(np.unique(parts)) > 1:
+        groups = [", ".join(np.array(names)[parts == part].tolist()) for part in np.unique(parts)]
         raise Refused(
-            "The coffees fall into groups that were never compared with each other.",
+            f"The coffees fall into groups that were never compared with each other: {'; '.join(groups)}.",
             todo="Analyse each group alone, or compare across them.",
         )
     if (found.picked == found.left).all():
@@ -116,6 +120,8 @@ def _fitted(stages: Stages, *, penalised: bool) -> ChoiceFit:
 
     def minus(parameters: Floats) -> tuple[float, Floats]:
         both = to_all @ parameters
+        if np.abs(both).max() > _BEYOND:
+            return np.inf, np.zeros_like(parameters)
         value, gradient = _likelihood(stages, both[:coffees], both[coffees:])
         if penalised:
             value += float(np.sum(log_expit(both) + log_expit(-both))) / 2
@@ -137,7 +143,7 @@ def _fitted(stages: Stages, *, penalised: bool) -> ChoiceFit:
     information = hessian(minus, at) if ties else bent(to_all @ at)
     inverse = np.linalg.pinv(information, hermitian=True)
     # A last step of Newton's takes the estimates to the digits that the likelihood no longer shows.
-    both = to_all @ (at - inverse @ minus(at)[1])
+    both = to_all @ (at - np.clip(inverse @ minus(at)[1], -1, 1))
     covariance = to_all @ inverse @ to_all.T
     alone, _ = _likelihood(stages, both[:coffees], both[coffees:])
     return ChoiceFit(both[:coffees], both[coffees:], covariance, alone, penalised)
@@ -152,7 +158,7 @@ def _likelihood(stages: Stages, log_worths: Floats, log_ties: Floats) -> tuple[f
     top = np.where(left, log_worths, -np.inf).max(axis=1)
     weights, by_worth = [], []
     for size, log_tie in zip(sizes, logs, strict=True):
-        worth = np.where(left, np.exp((log_worths - top[:, None]) / size), 0.0)
+        worth = np.where(left, np.exp(np.minimum(log_worths - top[:, None], 0) / size), 0.0)
         # A weight is homogeneous of degree 1 in the worths, whatever the size of the tie.
         together, without = _symmetric(worth, size)
         weights.append(np.exp(log_tie) * together)

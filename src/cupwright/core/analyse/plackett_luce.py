@@ -63,17 +63,18 @@ def plackett_luce(
         raise Refused("Counts do not fit the rankings.", todo="Give one count from 0 on for each ranking.")
     if places.shape[1] < 2:
         raise TooFewObservations("There is one coffee alone.", todo="Compare it with another.")
-    names = coffee_names(coffees, places.shape[1])
+    given = coffee_names(coffees, places.shape[1])
     telling = [row for row in range(len(places)) if _tells(places[row]) and n[row] > 0]
     seen = ~np.isnan(places[telling]).all(axis=0) if telling else np.zeros(places.shape[1], dtype=bool)
     stages = [stage for row in telling for stage in _stages(places[row, seen], float(n[row]))]
     if not stages:
         raise TooFewObservations("No ranking tells two coffees apart.", todo="Ask for orders without ties.")
+    names = tuple(name for name, here in zip(given, seen, strict=True) if here)
     left, picked, count = zip(*stages, strict=True)
-    checked = stages_of(np.array(left), np.array(picked), np.array(count))
+    checked = stages_of(np.array(left), np.array(picked), np.array(count), names)
     fit = fitted_choices(checked)
     return choices_from(
-        tuple(name for name, here in zip(names, seen, strict=True) if here),
+        names,
         fit,
         tuple(zip(checked.tied, np.exp(fit.log_ties).tolist(), strict=True)),
         comparisons=round(float(n[telling].sum())),

@@ -55,8 +55,8 @@ def test_whoever_met_nobody_else_is_refused_in_a_sentence():
     apart = np.zeros((4, 4))
     apart[0, 1] = apart[1, 0] = apart[2, 3] = apart[3, 2] = 3
 
-    with pytest.raises(Refused, match="never compared with each other"):
-        bradley_terry(apart)
+    with pytest.raises(Refused, match="never compared with each other: a, b; c, d"):
+        bradley_terry(apart, coffees=("a", "b", "c", "d"))
 
 
 def test_ties_alone_are_refused():
